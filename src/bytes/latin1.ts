@@ -1,0 +1,19 @@
+/**
+ * The bytes from `start` up to `end` as text, one character a byte (Latin-1), so that any byte survives the way there
+ * and back. Not `TextDecoder('latin1')`: that one is Windows-1252 by the Encoding Standard and changes 80h to 9Fh.
+ */
+export function decodeLatin1(bytes: Uint8Array, start = 0, end = bytes.length): string {
+  const PIECE = 8192; // an argument list has a limit
+  let text = '';
+  for (let at = start; at < end; at += PIECE) {
+    text += String.fromCharCode.apply(null, bytes.subarray(at, Math.min(at + PIECE, end)) as unknown as number[]);
+  }
+  return text;
+}
+
+/** Text of {@link decodeLatin1} back to bytes. Characters above FFh do not come from there and lose their high bits. */
+export function encodeLatin1(text: string): Uint8Array {
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
+}

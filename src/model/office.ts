@@ -1,0 +1,82 @@
+import type { LocalDate, LocalDateTime } from './local-time.js';
+import type { Count, Minor } from './money.js';
+
+/** Where a row of an office sheet came from: the file as the caller named it, and its row, the header being row 1. */
+export interface SheetPlace {
+  readonly file: string;
+  readonly row: number;
+}
+
+/** One machine of the operator's roster (`machines.csv`). Null means the sheet does not say. */
+export interface MachineRow {
+  readonly machine: string;
+  readonly asset: string | null;
+  readonly serial: string | null;
+  readonly location: string | null;
+  readonly route: string | null;
+  readonly driver: string | null;
+  /** ISO 4217 alphabetic code, upper case. */
+  readonly currency: string | null;
+  readonly decimals: number | null;
+  readonly hasCash: boolean | null;
+  readonly hasBills: boolean | null;
+  readonly hasCard: boolean | null;
+  /** Name of the profile that says how this machine departs from the standard. */
+  readonly profile: string | null;
+  readonly active: boolean | null;
+  readonly place: SheetPlace;
+}
+
+/** What one column of one machine should sell, and at which price (`plan.csv`). Prices in minor units. */
+export interface PlanRow {
+  readonly machine: string;
+  readonly column: string;
+  readonly product: string | null;
+  readonly price: Minor | null;
+  readonly cardPrice: Minor | null;
+  /** Fill-to level. */
+  readonly par: Count | null;
+  readonly capacity: Count | null;
+  /** First date on which the row holds; null means always. */
+  readonly from: LocalDate | null;
+  readonly place: SheetPlace;
+}
+
+/** One bag of money as counted by hand (`counts.csv`). Amounts in minor units of the machine's currency. */
+export interface CountRow {
+  readonly machine: string;
+  /** When the bag was pulled. `time` is null where the sheet gives only a date. */
+  readonly visitedAt: { readonly date: LocalDate; readonly time: string | null };
+  readonly bag: string | null;
+  readonly coins: Minor | null;
+  readonly bills: Minor | null;
+  readonly route: string | null;
+  readonly driver: string | null;
+  readonly countedAt: LocalDateTime | LocalDate | null;
+  readonly note: string | null;
+  /** These three override the machine's counters where given. */
+  readonly paidOut: Minor | null;
+  readonly filled: Minor | null;
+  readonly floatIssued: Minor | null;
+  /** Pieces by denomination (value in minor units → number), where the sheet has such columns. */
+  readonly denominations: ReadonlyMap<Minor, Count>;
+  /** Name of the capture file, where the sheet gives one. */
+  readonly capture: string | null;
+  readonly place: SheetPlace;
+}
+
+/** Why a capture was taken. */
+export type CaptureReason = 'scheduled' | 'on demand' | 'service';
+
+/** What the receiving side knew of one capture (`captures list`). */
+export interface CaptureListRow {
+  readonly file: string;
+  readonly receivedAt: LocalDateTime | null;
+  readonly reason: CaptureReason | null;
+  /** Signal strength as a modem reports it, 1 to 31. */
+  readonly signal: number | null;
+  /** The machine and bag, where the list names them. */
+  readonly machine: string | null;
+  readonly bag: string | null;
+  readonly place: SheetPlace;
+}
