@@ -1,0 +1,167 @@
+import { decodeLatin1 } from '../bytes/index.js';
+import { parseWholeNumber } from './number.js';
+
+/** Kinds of line besides the numbers of known segments (0 and up, see `SEGMENTS`). */
+export const LINE_KIND = { unknownSegment: -1, blank: -2, padding: -3 } as const;
+
+/** A segment as its text, for callers that want no offsets into bytes. */
+export interface Segment {
+  readonly id: string;
+  /** `elements[0]` is the first element after the identifier. */
+  readonly elements: readonly string[];
+  /** Line in the file, from 1. */
+  readonly line: number;
+  /** Bytes from the start of the file to the identifier, and to each element. */
+  readonly offset: number;
+  readonly elementOffsets: readonly number[];
+}
+
+/** How the table of lines is laid out: one row of numbers a line, all of them indexes into bytes or marks. */
+export const ROW = { start: 0, contentEnd: 1, next: 2, firstMark: 3, kind: 4, size: 5 } as const;
+
+/** What a {@link SegmentBlock} is made of. */
+export interface SegmentBlockParts {
+  readonly bytes: Uint8Array;
+  /** Offset in the file of `bytes[0]`. */
+  readonly baseOffset: number;
+  /** Number in the file of the first line. */
+  readonly firstLine: number;
+  readonly lineCount: number;
+  /** `ROW.size` numbers a line, then one row more of which only `firstMark` counts. */
+  readonly rows: Int32Array;
+  /** Index of every `*`. */
+  readonly marks: Int32Array;
+  /** Lines that hold control characters. */
+  readonly controlLines: readonly number[];
+  /** Where bytes of the file were left out: before which index, and how many. */
+  readonly skips: readonly { readonly at: number; readonly length: number; readonly line: number }[];
+  /** For each G85 line after an ST: the CRC of everything from that ST up to it. */
+  readonly integrity: ReadonlyMap<number, number>;
+}
+
+/**
+ * A run of whole lines, tokenized where they lie: no text is made until it is asked for.
+ *
+ * Lines are numbered from 0 inside the block, elements from 1 within a segment. A line is a segment (known or unknown),
+ * blank, or padding (NUL or 1Ah only). A line's content leaves out its ending, and spaces and padding before that.
+ */
+export class SegmentBlock {
+  readonly bytes: Uint8Array;
+  readonly lineCount: number;
+  readonly parts: SegmentBlockParts;
+  readonly #rows: Int32Array;
+  readonly #marks: Int32Array;
+
+  constructor(parts: SegmentBlockParts) {
+    this.parts = parts;
+    this.bytes = parts.bytes;
+    this.lineCount = parts.lineCount;
+    this.#rows = parts.rows;
+    this.#marks = parts.marks;
+  }
+
+  /** The number of the line's segment in `SEGMENTS`, or one of {@link LINE_KIND}. */
+  kind(line: number): number {
+    return this.#rows[line * ROW.size + ROW.kind]!;
+  }
+
+  /** Index of the first byte of the line. */
+  start(line: number): number {
+    return this.#rows[line * ROW.size]!;
+  }
+
+  /** Index after the last byte of the line's content. */
+  contentEnd(line: number): number {
+    return this.#rows[line * ROW.size + ROW.contentEnd]!;
+  }
+
+  /** Index after the line's ending: where the next line starts. */
+  next(line: number): number {
+    return this.#rows[line * ROW.size + ROW.next]!;
+  }
+
+  /** Index of the first byte of the line's ending; the same as {@link next} when the line has none. */
+  endingStart(line: number): number {
+    let end = this.next(line);
+    const start = this.start(line);
+    if (end > start && this.bytes[end - 1] === 0x0a) end--;
+    if (end > start && this.bytes[end - 1] === 0x0d) end--;
+    return end;
+  }
+
+  /** How many elements the segment has, empty ones counted. */
+  elementCount(line: number): number {
+    const row = line * ROW.size + ROW.firstMark;
+    return this.#rows[row + ROW.size]! - this.#rows[row]!;
+  }
+
+  /** Index of the first byte of an element. For elements that are there. */
+  elementStart(line: number, position: number): number {
+    return this.#marks[this.#rows[line * ROW.size + ROW.firstMark]! + position - 1]! + 1;
+  }
+
+  /** Index after the last byte of an element. For elements that are there. */
+  elementEnd(line: number, position: number): number {
+    const row = line * ROW.size;
+    const mark = this.#rows[row + ROW.firstMark]! + position;
+    return mark < this.#rows[row + ROW.size + ROW.firstMark]! ? this.#marks[mark]! : this.#rows[row + ROW.contentEnd]!;
+  }
+
+  /** The whole number of an element: null when it is absent, empty, not all digits or too large to be kept. */
+  number(line: number, position: number): number | null {
+    if (position > this.elementCount(line)) return null;
+    return parseWholeNumber(this.bytes, this.elementStart(line, position), this.elementEnd(line, position));
+  }
+
+  /** The text of an element (Latin-1): null when the segment ends before it; it may be empty. */
+  text(line: number, position: number): string | null {
+    if (position > this.elementCount(line)) return null;
+    return decodeLatin1(this.bytes, this.elementStart(line, position), this.elementEnd(line, position));
+  }
+
+  /** The segment's identifier as text. */
+  id(line: number): string {
+    const end = this.elementCount(line) > 0 ? this.elementStart(line, 1) - 1 : this.contentEnd(line);
+    return decodeLatin1(this.bytes, this.start(line), end);
+  }
+
+  /** The line's number in the file, from 1. */
+  lineNumber(line: number): number {
+    return this.parts.firstLine + line;
+  }
+
+  /** The offset in the file of a byte of this block. */
+  fileOffset(index: number): number {
+    let offset = this.parts.baseOffset + index;
+    for (const skip of this.parts.skips) {
+      if (skip.at <= index) offset += skip.length;
+    }
+    return offset;
+  }
+
+  /** The line's bytes as they came, with its ending. All lines of all blocks joined are the file (but for skips). */
+  raw(line: number): Uint8Array {
+    return this.bytes.subarray(this.start(line), this.next(line));
+  }
+
+  /** The line as a {@link Segment}; null for blank lines and padding. */
+  segment(line: number): Segment | null {
+    if (this.kind(line) < LINE_KIND.unknownSegment) return null;
+    const elements: string[] = [];
+    const elementOffsets: number[] = [];
+    for (let position = 1; position <= this.elementCount(line); position++) {
+      elements.push(this.text(line, position)!);
+      elementOffsets.push(this.fileOffset(this.elementStart(line, position)));
+    }
+    const offset = this.fileOffset(this.start(line));
+    return { id: this.id(line), elements, line: this.lineNumber(line), offset, elementOffsets };
+  }
+
+  /** Every segment of the block in order. */
+  *[Symbol.iterator](): Generator<Segment> {
+    for (let line = 0; line < this.lineCount; line++) {
+      const segment = this.segment(line);
+      if (segment !== null) yield segment;
+    }
+  }
+}
