@@ -1,5 +1,7 @@
 // Model: money, local times and the rows of the office's sheets, as plain types with small pure helpers.
 // In: nothing. Out: types that every later layer speaks. Must not know: bytes, segments, files.
+export * from './banknotes.js';
+export * from './currency.js';
 export * from './local-time.js';
 export * from './money.js';
 export * from './office.js';
