@@ -42,6 +42,7 @@ export const FINDING_CODES = {
   'not-a-capture': entry('fault', 'nothing in the file is a capture'),
   'unreadable-file': entry('fault', 'the file could not be read'),
   'value-too-large': entry('fault', 'a number with more digits than can be kept exactly'),
+  'last-line-open': entry('note', 'the very last line ending is missing'),
   'weak-signal': entry('note', 'the modem reported less than a good signal'),
   // machine
   'clock-wrong': entry('doubt', 'the machine clock is off'),

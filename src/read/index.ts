@@ -1,0 +1,17 @@
+// Read: blocks of segments → reads with typed access to every value, each traced to its line and offset.
+// In: byte chunks. Out: Reads, findings about files and envelopes, how the integrity value fits.
+// Must not know: which findings a read deserves (checks), other reads (interval), sheets.
+export {
+  type CaptureEnd,
+  CaptureReader,
+  type CaptureReaderOptions,
+  LONGEST_SET,
+  type ReadSink,
+} from './capture-reader.js';
+export { Column, type PaymentLine } from './column.js';
+export type { Integrity, IntegrityState, IntegrityVariant } from './integrity.js';
+export type { LineIndex, Malformed, Misplaced } from './line-index.js';
+export { parseMachineDate, parseMachineTime } from './machine-date.js';
+export { type Figure, locate, Read, type SetRange, type Transmission } from './read.js';
+export { type CaptureFile, readCaptures, streamReads } from './read-captures.js';
+export { sniffContent } from './sniff-content.js';

@@ -1,0 +1,110 @@
+import { crc16, formatCrc, swapCrcBytes } from '../bytes/index.js';
+import type { SegmentBlock } from '../segments/index.js';
+
+/** How the integrity value of G85 relates to the bytes. The states call for different things: see `checks/integrity`. */
+export type IntegrityState = 'exact' | 'byte-swapped' | 'line-endings' | 'range-variant' | 'damaged' | 'absent';
+
+/** Which deviations from the standard reading made the value fit. */
+export type IntegrityVariant = 'byte-swapped' | 'line-endings' | 'from-dxs' | 'without-last-ending' | 'st-appended';
+
+/** The outcome of comparing G85 with the bytes it covers. Values are four upper-case hexadecimal digits. */
+export interface Integrity {
+  readonly state: IntegrityState;
+  /** What G85 says, as it came; null when there is no G85 or it is too short to be a value. */
+  readonly stated: string | null;
+  /** What the bytes give, in the reading that fitted, else in the standard reading; null when nothing can be computed. */
+  readonly computed: string | null;
+  readonly variants: readonly IntegrityVariant[];
+}
+
+/** Where the pieces lie that the integrity value is about; -1 for what is not there. */
+export interface IntegrityRange {
+  readonly block: SegmentBlock;
+  readonly dxsLine: number;
+  readonly stLine: number;
+  readonly g85Line: number;
+}
+
+const CR_LF = Uint8Array.of(0x0d, 0x0a);
+
+/**
+ * Compare the integrity value with the bytes.
+ *
+ * The standard reading: CRC-16/ARC from the S of ST to the CR LF before G85, most significant byte first. Variants are
+ * tried only when it fails, each only where there is a reason for it, and never called exact. One capture damaged at
+ * random passes a variant by chance once in 65,536 for each variant tried; that is why they are few.
+ *
+ * @see manual L0190D, p. 42 (byte order); the range is from memory; variants are common practice
+ */
+export function judgeIntegrity(range: IntegrityRange): Integrity {
+  const { block, stLine, g85Line } = range;
+  const stated = g85Line < 0 ? null : block.text(g85Line, 1);
+  if (stated === null || stated.length < 4) return { state: 'absent', stated: null, computed: null, variants: [] };
+  const carried = stLine < 0 ? undefined : block.parts.integrity.get(g85Line);
+  if (carried === undefined) return { state: 'damaged', stated, computed: null, variants: [] };
+  const value = /^[0-9A-Fa-f]{4}$/.test(stated) ? Number.parseInt(stated, 16) : null;
+  if (value === carried) return { state: 'exact', stated, computed: formatCrc(carried), variants: [] };
+  const fitting = value === null ? null : fitVariant(range, carried, value);
+  if (fitting === null) return { state: 'damaged', stated, computed: formatCrc(carried), variants: [] };
+  const state = fitting.includes('line-endings')
+    ? 'line-endings'
+    : fitting.length === 1 && fitting[0] === 'byte-swapped'
+      ? 'byte-swapped'
+      : 'range-variant';
+  return { state, stated, computed: formatCrc(value!), variants: fitting };
+}
+
+/** The first variant that gives `value`, or null. */
+function fitVariant(range: IntegrityRange, carried: number, value: number): readonly IntegrityVariant[] | null {
+  const { block, dxsLine, stLine, g85Line } = range;
+  const swapped = swapCrcBytes(value);
+  if (carried === swapped) return ['byte-swapped'];
+  const isLineEndingsHarmed = hasNoCrLf(block, stLine, g85Line);
+  const isStAppended = block.elementCount(stLine) > 2;
+  const reasoned: [boolean, IntegrityVariant[], () => number][] = [
+    [isStAppended, ['st-appended'], () => crcOfLines(range, { restore: false, dropAppended: true })],
+    [isLineEndingsHarmed, ['line-endings'], () => crcOfLines(range, { restore: true, dropAppended: false })],
+    [
+      isLineEndingsHarmed && isStAppended,
+      ['line-endings', 'st-appended'],
+      () => crcOfLines(range, { restore: true, dropAppended: true }),
+    ],
+  ];
+  for (const [isReasonable, variants, compute] of reasoned) {
+    if (!isReasonable) continue;
+    const crc = compute();
+    if (crc === value) return variants;
+    if (crc === swapped) return [...variants, 'byte-swapped'];
+  }
+  const end = block.start(g85Line);
+  if (dxsLine >= 0 && crc16(block.bytes, block.start(dxsLine), end) === value) return ['from-dxs'];
+  const lastEnding = block.endingStart(g85Line - 1);
+  if (crc16(block.bytes, block.start(stLine), lastEnding) === value) return ['without-last-ending'];
+  return null;
+}
+
+/**
+ * Whether the line endings were changed in transit: a transfer changes all of them, so one CR LF left says it did not.
+ * Without that reason a flipped bit in one ending could pass for a transfer's doing.
+ */
+function hasNoCrLf(block: SegmentBlock, from: number, to: number): boolean {
+  for (let line = from; line < to; line++) {
+    if (block.next(line) - block.endingStart(line) === 2) return false;
+  }
+  return true;
+}
+
+/** The CRC of the covered lines with CR LF restored (blank lines left out) or what was appended to ST taken out again. */
+function crcOfLines(range: IntegrityRange, how: { restore: boolean; dropAppended: boolean }): number {
+  const { block, stLine, g85Line } = range;
+  let crc = 0;
+  for (let line = stLine; line < g85Line; line++) {
+    const start = block.start(line);
+    const ending = block.endingStart(line);
+    if (how.restore && ending === start) continue;
+    const end = how.dropAppended && line === stLine ? block.elementEnd(line, 2) : ending;
+    crc = crc16(block.bytes, start, end, crc);
+    crc = how.restore ? crc16(CR_LF, 0, 2, crc) : crc16(block.bytes, ending, block.next(line), crc);
+  }
+  return crc;
+}

@@ -1,0 +1,202 @@
+import {
+  ELEMENT,
+  type ElementDef,
+  type ElementName,
+  findElement,
+  SEGMENT,
+  type SegmentId,
+} from '../dictionary/index.js';
+import type { Place } from '../findings/index.js';
+import { currencyByAlpha, currencyByNumeric, type LocalDateTime } from '../model/index.js';
+import type { SegmentBlock } from '../segments/index.js';
+import { Column } from './column.js';
+import { type Integrity, judgeIntegrity } from './integrity.js';
+import { COLUMN_STRIDE, indexLines, type LineIndex } from './line-index.js';
+import { parseMachineDate, parseMachineTime } from './machine-date.js';
+
+/** A number read off a capture, with the place it stands at: what any figure printed later is traced back to. */
+export interface Figure extends Place {
+  readonly element: ElementName;
+  readonly value: number;
+}
+
+/** The DXS…DXE around a read, as far as it had come when the read was given out. */
+export interface Transmission {
+  /** DXS04 as it came; null when there is no DXS or it says nothing. */
+  readonly control: string | null;
+  readonly hasHeader: boolean;
+}
+
+/** Where the pieces of one transaction set lie in its block. */
+export interface SetRange {
+  readonly block: SegmentBlock;
+  /** First line of the set, and the one after its last. */
+  readonly from: number;
+  readonly to: number;
+  /** The DXS line when it stands in the same block right before the set, else -1. */
+  readonly dxsLine: number;
+  /** Number of the read in its file, from 0. */
+  readonly number: number;
+  readonly transmission: Transmission | null;
+  /** Whether the file ended inside the last line of the set. */
+  readonly isLastLineOpen: boolean;
+}
+
+const ST = SEGMENT.ST.index;
+const SE = SEGMENT.SE.index;
+const G85 = SEGMENT.G85.index;
+const { SE01, SE02, ST02, ID101, ID102, ID106, ID401, ID402, ID403, ID501, ID502, ID503 } = ELEMENT;
+
+/**
+ * One read: a transaction set of a capture, its values read on demand from the bytes where they lie.
+ *
+ * Nothing is guessed: a value that is absent, empty or malformed is null, and null is not zero. Money is in minor units
+ * of the capture's own currency.
+ */
+export class Read {
+  readonly number: number;
+  readonly block: SegmentBlock;
+  readonly range: SetRange;
+  readonly index: LineIndex;
+  #columns: readonly Column[] | null = null;
+  #columnsById: ReadonlyMap<string, Column> | null = null;
+  #integrity: Integrity | null = null;
+
+  constructor(range: SetRange) {
+    this.number = range.number;
+    this.block = range.block;
+    this.range = range;
+    this.index = indexLines(range.block, range.from, range.to);
+  }
+
+  /** Whether the set ends with a whole SE. */
+  get isComplete(): boolean {
+    const line = this.index.single[SE]!;
+    if (line < 0) return false;
+    // An SE without line ending that lacks its last element was cut inside itself.
+    return !(this.range.isLastLineOpen && line === this.range.to - 1 && this.text(SE02) === null && this.text(ST02));
+  }
+
+  /** Segments stated by SE01, and those counted, ST and SE included (ANSI X12). */
+  get segments(): { readonly stated: number | null; readonly counted: number } {
+    return { stated: this.integer(SE01), counted: this.index.segmentCount };
+  }
+
+  /** How the integrity value fits the bytes. */
+  get integrity(): Integrity {
+    this.#integrity ??= judgeIntegrity({
+      block: this.block,
+      dxsLine: this.range.dxsLine,
+      stLine: this.index.single[ST]!,
+      g85Line: this.index.single[G85]!,
+    });
+    return this.#integrity;
+  }
+
+  /** Asset number, serial number and model as the machine gives them (ID1). */
+  get machine(): { readonly asset: string | null; readonly serial: string | null; readonly model: string | null } {
+    return { asset: this.text(ID106), serial: this.text(ID101), model: this.text(ID102) };
+  }
+
+  /** The machine's clock at the read, local and without zone (ID5); null without a whole, existing date and time. */
+  get clock(): LocalDateTime | null {
+    const date = parseMachineDate(this.text(ID501) ?? '');
+    const time = parseMachineTime(this.text(ID502) ?? '');
+    if (date === null || time === null) return null;
+    const seconds = (this.text(ID502) ?? '').length === 4 ? this.integer(ID503) : null;
+    const hasSeconds = seconds !== null && seconds >= 0 && seconds < 60;
+    return `${date}T${hasSeconds ? time.slice(0, 6) + String(seconds).padStart(2, '0') : time}`;
+  }
+
+  /** ISO 4217 code of the currency (ID403, else ID402 where it is an ISO number); null when neither says one. */
+  get currency(): string | null {
+    const alpha = currencyByAlpha(this.text(ID403)?.toUpperCase() ?? '');
+    return (alpha ?? currencyByNumeric(this.text(ID402) ?? ''))?.alpha ?? null;
+  }
+
+  /** Decimal point position of all money in the read (ID401); null when it is not said or makes no sense. */
+  get decimals(): number | null {
+    const decimals = this.integer(ID401);
+    return decimals !== null && decimals >= 0 && decimals <= 6 ? decimals : null;
+  }
+
+  /** The line in the block where a segment first comes; -1 when it does not. For segments that come once. */
+  line(id: SegmentId): number {
+    return this.index.single[SEGMENT[id].index]!;
+  }
+
+  /** Whether the segment is there at all, wherever and however often it may come. */
+  has(id: SegmentId): boolean {
+    const segment = SEGMENT[id];
+    if (segment.occurs === 'once') return this.index.single[segment.index]! >= 0;
+    if (segment.occurs === 'many') return this.index.many.has(segment.index);
+    if (id === 'PA7') return this.index.paymentLines.size > 0;
+    const slot = segment.index - SEGMENT.PA1.index;
+    return this.columns.some((_, number) => this.index.columns[number * COLUMN_STRIDE + slot]! >= 0);
+  }
+
+  /** The lines in the block of a segment that comes any number of times, in order. */
+  lines(id: SegmentId): readonly number[] {
+    return this.index.many.get(SEGMENT[id].index) ?? [];
+  }
+
+  /**
+   * The whole number of an element that comes once a set, money in minor units: null when absent or malformed.
+   *
+   * @example read.integer('CA302') // money to the cash box since the last reset
+   */
+  integer(element: ElementName | ElementDef): number | null {
+    const definition = typeof element === 'string' ? ELEMENT[element] : element;
+    const line = this.index.single[definition.segmentIndex]!;
+    return line < 0 ? null : this.block.number(line, definition.position);
+  }
+
+  /** The text of an element that comes once a set: null when absent or empty. */
+  text(element: ElementName | ElementDef): string | null {
+    const definition = typeof element === 'string' ? ELEMENT[element] : element;
+    const line = this.index.single[definition.segmentIndex]!;
+    return (line < 0 ? null : this.block.text(line, definition.position)) || null;
+  }
+
+  /** The number of an element with the place it stands at; null when absent or malformed. */
+  figure(element: ElementName | ElementDef): Figure | null {
+    const definition = typeof element === 'string' ? ELEMENT[element] : element;
+    const value = this.integer(definition);
+    return value === null ? null : { ...this.place(definition), element: definition.name, value };
+  }
+
+  /** Where an element stands; where it is absent, what can be said of its place. */
+  place(element: ElementName | ElementDef): Place {
+    const definition = typeof element === 'string' ? ELEMENT[element] : element;
+    const line = this.index.single[definition.segmentIndex]!;
+    if (line < 0) return { read: this.number, segment: definition.segment, element: definition.name };
+    return locate(this, line, definition.position);
+  }
+
+  /** The columns in the machine's order. */
+  get columns(): readonly Column[] {
+    this.#columns ??= Array.from(
+      { length: this.index.columns.length / COLUMN_STRIDE },
+      (_, number) => new Column(this, number),
+    );
+    return this.#columns;
+  }
+
+  /** The column of that name, or null. */
+  column(id: string): Column | null {
+    this.#columnsById ??= new Map(this.columns.map((column) => [column.id, column]));
+    return this.#columnsById.get(id) ?? null;
+  }
+}
+
+/** Where a line of a read, or an element on it, stands in the file. A missing element is placed at its segment. */
+export function locate(read: Read, line: number, position?: number): Place {
+  const { block } = read;
+  const segment = block.id(line);
+  const place = { read: read.number, segment, line: block.lineNumber(line) };
+  if (position === undefined) return { ...place, offset: block.fileOffset(block.start(line)) };
+  const name = `${segment}${String(position).padStart(2, '0')}`;
+  const isThere = position <= block.elementCount(line);
+  const offset = block.fileOffset(isThere ? block.elementStart(line, position) : block.start(line));
+  return { ...place, element: findElement(name)?.name ?? name, offset };
+}
