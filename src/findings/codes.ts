@@ -96,6 +96,8 @@ export const FINDING_CODES = {
   'ambiguous-number': entry('doubt', 'a number that can be read in two ways'),
   'duplicate-row': entry('doubt', 'a row that names what another row named already'),
   'sheet-format': entry('note', 'how separators, decimal marks and text coding were taken'),
+  'profile-invalid': entry('fault', 'a machine profile that cannot be used'),
+  'unknown-profile': entry('doubt', 'the roster names a profile that is not there'),
   // the program itself
   'check-crashed': entry('fault', 'a defect of this program in one of its checks'),
 } as const satisfies Record<string, CodeEntry>;

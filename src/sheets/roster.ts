@@ -1,0 +1,103 @@
+import type { CaptureListRow, MachineRow, PlanRow } from '../model/index.js';
+import { chooseProfile, type Profile } from '../profile/index.js';
+import type { Read } from '../read/index.js';
+
+/** What the office knows, as far as it was given. Every list may be empty. */
+export interface OfficeBooks {
+  readonly machines: readonly MachineRow[];
+  readonly plan: readonly PlanRow[];
+  readonly capturesList: readonly CaptureListRow[];
+  readonly profiles: readonly Profile[];
+}
+
+/** How a capture was found to belong to a machine. */
+export type MachineMatch = 'asset' | 'serial' | 'list';
+
+/** A machine of the roster and how it was found. */
+export interface RosterMatch {
+  readonly machine: MachineRow;
+  readonly by: MachineMatch;
+}
+
+/** Looks up what the office knows about the machine or the file at hand. */
+export class Roster {
+  readonly books: OfficeBooks;
+  readonly #byMachine: ReadonlyMap<string, MachineRow>;
+  readonly #byAsset: ReadonlyMap<string, MachineRow>;
+  readonly #bySerial: ReadonlyMap<string, MachineRow>;
+  readonly #planByMachine = new Map<string, PlanRow[]>();
+  readonly #listed: ReadonlyMap<string, CaptureListRow>;
+
+  constructor(books: Partial<OfficeBooks> = {}) {
+    this.books = { machines: [], plan: [], capturesList: [], profiles: [], ...books };
+    const { machines, plan, capturesList } = this.books;
+    this.#byMachine = firstBy(machines, (row) => row.machine);
+    this.#byAsset = firstBy(machines, (row) => row.asset);
+    this.#bySerial = firstBy(machines, (row) => row.serial);
+    this.#listed = firstBy(capturesList, (row) => baseName(row.file));
+    for (const row of plan) {
+      const rows = this.#planByMachine.get(row.machine);
+      if (rows === undefined) this.#planByMachine.set(row.machine, [row]);
+      else rows.push(row);
+    }
+  }
+
+  /** The machine of that name on the roster, or null. */
+  machine(name: string): MachineRow | null {
+    return this.#byMachine.get(name) ?? null;
+  }
+
+  /**
+   * The roster's machine that a read belongs to: by the asset number it gives, else by its serial number. A capture's
+   * file name is no evidence.
+   */
+  matchMachine(read: Read): RosterMatch | null {
+    const { asset, serial } = read.machine;
+    const byAsset = asset === null ? undefined : this.#byAsset.get(asset);
+    if (byAsset !== undefined) return { machine: byAsset, by: 'asset' };
+    const bySerial = serial === null ? undefined : this.#bySerial.get(serial);
+    return bySerial === undefined ? null : { machine: bySerial, by: 'serial' };
+  }
+
+  /** The captures list's row for a file: the last part of both paths decides. */
+  listed(file: string): CaptureListRow | null {
+    return this.#listed.get(baseName(file)) ?? null;
+  }
+
+  /** The plan of one machine, in the sheet's order. */
+  plan(machine: string): readonly PlanRow[] {
+    return this.#planByMachine.get(machine) ?? [];
+  }
+
+  /** The plan row in force for a column on a date: the latest `from` that is not after it; null when there is none. */
+  planned(machine: string, column: string, date: string | null): PlanRow | null {
+    let best: PlanRow | null = null;
+    for (const row of this.plan(machine)) {
+      if (row.column !== column) continue;
+      if (row.from !== null && (date === null || row.from > date)) continue;
+      if (best === null || (row.from ?? '') >= (best.from ?? '')) best = row;
+    }
+    return best;
+  }
+
+  /** The profile that holds for a read, and the name of one the roster asks for but that is not there. */
+  profile(read: Read, machine: MachineRow | null): { profile: Profile | null; missing: string | null } {
+    const named = machine?.profile ?? null;
+    const profile = chooseProfile(this.books.profiles, named, read.machine.model);
+    return { profile, missing: named !== null && profile === null ? named : null };
+  }
+}
+
+/** The last part of a path, whichever separators it has. */
+export function baseName(path: string): string {
+  return path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+}
+
+function firstBy<T>(rows: readonly T[], keyOf: (row: T) => string | null): Map<string, T> {
+  const found = new Map<string, T>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    if (key !== null && !found.has(key)) found.set(key, row);
+  }
+  return found;
+}
