@@ -28,7 +28,8 @@ for (const { id, index } of SEGMENTS) {
  */
 export function lookUpSegment(bytes: Uint8Array, start: number, end: number): number {
   const length = end - start;
-  if (length < 2 || length > 4) return UNKNOWN_SEGMENT;
+  // A NUL at the end would leave no trace in the key.
+  if (length < 2 || length > 4 || bytes[end - 1] === 0) return UNKNOWN_SEGMENT;
   let key = bytes[start]! | (bytes[start + 1]! << 8);
   if (length > 2) key |= bytes[start + 2]! << 16;
   if (length > 3) key |= bytes[start + 3]! << 24;

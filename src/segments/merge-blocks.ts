@@ -11,11 +11,12 @@ export interface BlockPart {
  * One block out of parts of blocks that follow each other in the file, so that a set which fell across chunks can be
  * read like any other. The bytes are copied.
  *
- * @throws RangeError when there is no part
+ * @throws RangeError when there is no line in them
  */
-export function mergeBlocks(parts: readonly BlockPart[]): SegmentBlock {
+export function mergeBlocks(given: readonly BlockPart[]): SegmentBlock {
+  const parts = given.filter((part) => part.from < part.to);
   const first = parts[0];
-  if (first === undefined) throw new RangeError('mergeBlocks needs at least one part');
+  if (first === undefined) throw new RangeError('mergeBlocks needs at least one line');
   const lineCount = parts.reduce((sum, part) => sum + part.to - part.from, 0);
   const byteCount = parts.reduce((sum, part) => sum + byteEnd(part) - byteStart(part), 0);
   const bytes = new Uint8Array(byteCount);

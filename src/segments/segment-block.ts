@@ -130,11 +130,11 @@ export class SegmentBlock {
     return this.parts.firstLine + line;
   }
 
-  /** The offset in the file of a byte of this block. */
+  /** The offset in the file of an index into {@link bytes}; where bytes were skipped, the place where that began. */
   fileOffset(index: number): number {
     let offset = this.parts.baseOffset + index;
     for (const skip of this.parts.skips) {
-      if (skip.at <= index) offset += skip.length;
+      if (skip.at < index) offset += skip.length;
     }
     return offset;
   }

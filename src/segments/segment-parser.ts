@@ -2,7 +2,7 @@ import { lookUpSegment } from '../dictionary/index.js';
 import { IntegrityTracker } from './integrity-tracker.js';
 import { LONGEST_SEGMENT } from './limits.js';
 import { SegmentBlock } from './segment-block.js';
-import { Tokenizer } from './tokenizer.js';
+import { Tokenizer, trimFiller } from './tokenizer.js';
 
 const LF = 0x0a;
 const CR = 0x0d;
@@ -142,14 +142,15 @@ export class SegmentParser {
   }
 
   #carriedKind(): number {
-    const star = this.#carry.subarray(0, this.#carried).indexOf(STAR);
-    return lookUpSegment(this.#carry, 0, star < 0 ? this.#carried : star);
+    const end = trimFiller(this.#carry, 0, this.#carried);
+    const star = this.#carry.subarray(0, end).indexOf(STAR);
+    return lookUpSegment(this.#carry, 0, star < 0 ? end : star);
   }
 
   #emitCarried(ending: readonly number[], sink: BlockSink): void {
     const content = this.#carried;
     const skipped = this.#skipped;
-    this.#carry.length < content + 2 && this.#growForEnding(content);
+    if (this.#carry.length < content + 2) this.#growForEnding(content);
     this.#carry.set(ending, content);
     const length = content + ending.length;
     const bytes = this.#carry.slice(0, length);

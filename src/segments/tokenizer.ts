@@ -12,6 +12,13 @@ const { start: START, contentEnd: CONTENT_END, next: NEXT, firstMark: FIRST_MARK
 
 const isFiller = (byte: number): boolean => byte === SPACE || byte === 0 || byte === SUB;
 
+/** Where the content of a line ends that stands from `start` up to `end`: before trailing spaces and padding. */
+export function trimFiller(bytes: Uint8Array, start: number, end: number): number {
+  let trimmed = end;
+  while (trimmed > start && isFiller(bytes[trimmed - 1]!)) trimmed--;
+  return trimmed;
+}
+
 /** Finds lines and elements in bytes. Keeps its working space from call to call; the blocks it gives own theirs. */
 export class Tokenizer {
   #rows = new Int32Array(0);
@@ -105,8 +112,7 @@ export class Tokenizer {
     let start = from;
     for (let line = 0, row = 0; line < lineCount; line++, row += ROW_SIZE) {
       const ending = rows[row + CONTENT_END]!;
-      let end = ending;
-      while (end > start && isFiller(bytes[end - 1]!)) end--;
+      const end = trimFiller(bytes, start, ending);
       const firstMark = rows[row + FIRST_MARK]!;
       const idEnd = rows[row + ROW_SIZE + FIRST_MARK]! > firstMark ? marks[firstMark]! : end;
       let kind: number;
