@@ -9,6 +9,7 @@ export {
   type ReadSink,
 } from './capture-reader.js';
 export { Column, type PaymentLine } from './column.js';
+export { type CrossTotal, type CrossTotalId, computeCrossTotals, findCrossTotalDifferences } from './cross-totals.js';
 export type { Integrity, IntegrityState, IntegrityVariant } from './integrity.js';
 export type { LineIndex, Malformed, Misplaced } from './line-index.js';
 export { parseMachineDate, parseMachineTime } from './machine-date.js';

@@ -1,0 +1,235 @@
+import { ELEMENT, type ElementDef, type ElementName, SEGMENT, type Span } from '../dictionary/index.js';
+import type { Place } from '../findings/index.js';
+import type { Profile } from '../profile/index.js';
+import { COLUMN_STRIDE } from './line-index.js';
+import { locate, type Read } from './read.js';
+
+/** Which sum is held against which total; number and value apart. */
+export type CrossTotalId =
+  | 'column-count'
+  | 'column-value'
+  | 'device-count'
+  | 'device-value'
+  | 'list-count'
+  | 'list-value'
+  | 'tube-value';
+
+/** A total of one read and the sum of what it should be made of: they are equal unless something is or was off. */
+export interface CrossTotal {
+  readonly id: CrossTotalId;
+  readonly span: Span;
+  /** The column it is about, for sums over price lists; else null. */
+  readonly column: string | null;
+  /** Whether `total` and `parts` are minor units or pieces. */
+  readonly unit: 'money' | 'count';
+  /** What is compared, in plain words, fit to follow "the". */
+  readonly what: string;
+  /** What the parts are, in plain words, fit to follow "the sum of". */
+  readonly partsWhat: string;
+  readonly totalElement: ElementName;
+  readonly partElements: readonly ElementName[];
+  readonly total: number;
+  readonly parts: number;
+  /** 10^k when the two differ by exactly that (k = 4…9): one of them ran past its last digit once. Else null. */
+  readonly rollOver: number | null;
+  readonly totalPlace: Place;
+}
+
+/** How one cross total is named. */
+interface TotalKind {
+  readonly id: CrossTotalId;
+  readonly span: Span;
+  readonly unit: 'money' | 'count';
+  readonly what: string;
+  readonly partsWhat: string;
+  readonly total: ElementDef;
+  readonly parts: readonly ElementDef[];
+}
+
+type Sink = (kind: TotalKind, total: number, parts: number, line: number, column: number) => void;
+
+const SPAN_WORDS = { init: 'since initialisation', reset: 'since the last reset', level: 'now' } as const;
+
+function defineTotals(
+  family: 'column' | 'device' | 'list',
+  what: string,
+  partsWhat: string,
+  rows: readonly (readonly ['count' | 'value', 'init' | 'reset', ElementName, ...ElementName[]])[],
+): TotalKind[] {
+  return rows.map(([measure, span, total, ...parts]) => ({
+    id: `${family}-${measure}` as const,
+    span,
+    unit: measure === 'count' ? 'count' : 'money',
+    what: `${measure === 'count' ? 'number' : 'value'} of ${what} ${SPAN_WORDS[span]}`,
+    partsWhat,
+    total: ELEMENT[total],
+    parts: parts.map((name) => ELEMENT[name]),
+  }));
+}
+
+const COLUMN_TOTALS = defineTotals('column', 'all paid vends', 'its columns', [
+  ['count', 'init', 'VA102', 'PA201'],
+  ['value', 'init', 'VA101', 'PA202'],
+  ['count', 'reset', 'VA104', 'PA203'],
+  ['value', 'reset', 'VA103', 'PA204'],
+]);
+const DEVICE_TOTALS = defineTotals('device', 'all paid vends', 'cash, cashless and token sales', [
+  ['value', 'init', 'VA101', 'CA201', 'DA201', 'DB201', 'TA201'],
+  ['count', 'init', 'VA102', 'CA202', 'DA202', 'DB202', 'TA202'],
+  ['value', 'reset', 'VA103', 'CA203', 'DA203', 'DB203', 'TA203'],
+  ['count', 'reset', 'VA104', 'CA204', 'DA204', 'DB204', 'TA204'],
+]);
+const LIST_TOTALS = defineTotals('list', "the column's paid vends", 'its payment devices and price lists', [
+  ['count', 'init', 'PA201', 'PA705'],
+  ['value', 'init', 'PA202', 'PA706'],
+  ['count', 'reset', 'PA203', 'PA707'],
+  ['value', 'reset', 'PA204', 'PA708'],
+]);
+const TUBE_TOTAL: TotalKind = {
+  id: 'tube-value',
+  span: 'level',
+  unit: 'money',
+  what: 'value of the tube contents now',
+  partsWhat: 'the coins in each tube',
+  total: ELEMENT.CA1501,
+  parts: [ELEMENT.CA1703, ELEMENT.CA1702],
+};
+
+const VA1 = SEGMENT.VA1.index;
+const CA3 = SEGMENT.CA3.index;
+const CA15 = SEGMENT.CA15.index;
+const PA2_SLOT = SEGMENT.PA2.index - SEGMENT.PA1.index;
+
+/**
+ * Every cross total of a read that can be judged, equal or not: Σ PA2 = VA1, VA1 = CA2 + DA2 + DB2 + TA2, Σ PA7 = PA2 for
+ * each column, Σ CA17 coins × value = CA15.
+ *
+ * A segment that is absent altogether adds nothing, since zero segments may be left out (manual L0118P-SP, p. 62). An
+ * element absent or malformed inside a segment that is there makes the total unknown, and so does a read that was cut
+ * short or has products out of their place: then it is left out.
+ *
+ * @param profile - says which price lists are free or test vends, and so no part of paid ones; without it all are paid
+ */
+export function computeCrossTotals(read: Read, profile: Profile | null): CrossTotal[] {
+  return collect(read, profile, () => true);
+}
+
+/** Those of {@link computeCrossTotals} where total and parts differ: nothing is made for those that are equal. */
+export function findCrossTotalDifferences(read: Read, profile: Profile | null): CrossTotal[] {
+  return collect(read, profile, (total, parts) => total !== parts);
+}
+
+function collect(read: Read, profile: Profile | null, isWanted: (total: number, parts: number) => boolean) {
+  const found: CrossTotal[] = [];
+  if (!read.isComplete) return found;
+  const sink: Sink = (kind, total, parts, line, column) => {
+    if (!isWanted(total, parts)) return;
+    found.push({
+      id: kind.id,
+      span: kind.span,
+      column: column < 0 ? null : read.columns[column]!.id,
+      unit: kind.unit,
+      what: kind.what,
+      partsWhat: kind.partsWhat,
+      totalElement: kind.total.name,
+      partElements: kind.parts.map((part) => part.name),
+      total,
+      parts,
+      rollOver: findRollOver(total, parts),
+      totalPlace: locate(read, line, kind.total.position),
+    });
+  };
+  if (read.index.misplaced.length === 0) {
+    sumColumns(read, sink);
+    sumLists(read, profile, sink);
+  }
+  sumDevices(read, sink);
+  sumTubes(read, sink);
+  return found;
+}
+
+function findRollOver(total: number, parts: number): number | null {
+  const difference = Math.abs(total - parts);
+  for (let modulus = 10 ** 4; modulus <= 10 ** 9; modulus *= 10) if (difference === modulus) return modulus;
+  return null;
+}
+
+/** Σ PA2 = VA1. */
+function sumColumns(read: Read, sink: Sink): void {
+  const { block, index } = read;
+  const line = index.single[VA1]!;
+  if (line < 0) return;
+  for (const kind of COLUMN_TOTALS) {
+    const total = block.number(line, kind.total.position);
+    if (total === null) continue;
+    const position = kind.parts[0]!.position;
+    let parts = 0;
+    let isThere = false;
+    for (let slot = PA2_SLOT; slot < index.columns.length; slot += COLUMN_STRIDE) {
+      const part = index.columns[slot]!;
+      if (part < 0) continue;
+      isThere = true;
+      parts += block.number(part, position) ?? Number.NaN;
+    }
+    if (isThere && Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);
+  }
+}
+
+/** VA1 = CA2 + DA2 + DB2 + TA2. */
+function sumDevices(read: Read, sink: Sink): void {
+  const { block, index } = read;
+  const line = index.single[VA1]!;
+  if (line < 0) return;
+  for (const kind of DEVICE_TOTALS) {
+    const total = block.number(line, kind.total.position);
+    if (total === null) continue;
+    let parts = 0;
+    let isThere = false;
+    for (const { segment, segmentIndex, position } of kind.parts) {
+      const part = index.single[segmentIndex]!;
+      if (part >= 0) {
+        isThere = true;
+        parts += block.number(part, position) ?? Number.NaN;
+      } else if (segment === 'CA2' && index.single[CA3]! >= 0) {
+        // Cash came in, but how much of it were sales is not said.
+        parts = Number.NaN;
+      }
+    }
+    if (isThere && Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);
+  }
+}
+
+/** Σ PA7 over payment devices and paid price lists = PA2, for each column. */
+function sumLists(read: Read, profile: Profile | null, sink: Sink): void {
+  const { block, index } = read;
+  const lists = profile?.priceLists;
+  for (const [column, lines] of index.paymentLines) {
+    const line = index.columns[column * COLUMN_STRIDE + PA2_SLOT]!;
+    if (line < 0) continue;
+    const paid = lists === undefined ? lines : lines.filter((at) => isPaidList(lists, block.text(at, 3) ?? ''));
+    for (const kind of LIST_TOTALS) {
+      const total = block.number(line, kind.total.position);
+      if (total === null) continue;
+      let parts = 0;
+      for (const part of paid) parts += block.number(part, kind.parts[0]!.position) ?? Number.NaN;
+      if (Number.isSafeInteger(parts)) sink(kind, total, parts, line, column);
+    }
+  }
+}
+
+function isPaidList(lists: NonNullable<Profile['priceLists']>, list: string): boolean {
+  const meaning = Object.hasOwn(lists, list) ? lists[list] : undefined;
+  return meaning !== 'free' && meaning !== 'test';
+}
+
+/** Σ CA17 coins × value = CA15. */
+function sumTubes(read: Read, sink: Sink): void {
+  const { block, index } = read;
+  const line = index.single[CA15]!;
+  const tubes = read.lines('CA17');
+  if (line < 0 || tubes.length === 0) return;
+  const total = block.number(line, 1);
+  let parts = 0;
+  for (const tube of tubes) parts += (block.number(tube, 2) ?? Number.NaN) * (block.number(tube, 3) ?? Number.NaN);
+  if (total !== null && Number.isSafeInteger(parts)) sink(TUBE_TOTAL, total, parts, line, -1);
+}
