@@ -89,6 +89,8 @@ export const FINDING_CODES = {
   // sheets of the office
   'sheet-unreadable': entry('fault', 'a sheet that cannot be read as one'),
   'sheet-column-missing': entry('fault', 'a sheet without a column it must have'),
+  'sheet-column-repeated': entry('fault', 'a sheet that names one column twice'),
+  'sheet-empty': entry('doubt', 'a sheet without rows'),
   'sheet-column-unknown': entry('note', 'a sheet column that has no meaning here'),
   'bad-row': entry('doubt', 'a row that could not be used'),
   'bad-cell': entry('doubt', 'a cell that could not be understood'),
