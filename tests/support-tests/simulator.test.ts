@@ -2,6 +2,7 @@ import { crc16 } from 'crc';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { arbitraryHistory, type History, type HistoryChoice } from '../support/arbitraries/history.js';
+import { arbitraryRound } from '../support/arbitraries/round.js';
 import { textOf } from '../support/build-capture.js';
 import type { Truth } from '../support/simulator/index.js';
 import { groupOf, numberAt, splitSegments } from './read-elements.js';
@@ -106,17 +107,21 @@ describe('simulator: what its captures say', () => {
     fc.assert(fc.property(arbitraryHistory(choice as HistoryChoice), check), { numRuns: 200, seed: 5 });
   });
 
-  it('shows interval counters that cover the time since the last reset', () => {
+  it('shows interval counters that cover the time since the last reset, seen or not', () => {
     const check = (history: History): void => {
-      let reset = 0;
-      history.reads.forEach(({ bytes, reset: isReset }, index) => {
-        const sold = index === 0 ? 0 : history.truthBetween(reset, index).totals.sold;
-        // The opening stretch has no sales, so that counting from a read without reset at the start is right too.
-        expect(numberAt(splitSegments(bytes), 'VA1', 4) ?? 0).toBe(sold);
-        if (isReset) reset = index;
+      history.reads.forEach(({ bytes }, index) => {
+        const segments = splitSegments(bytes);
+        const { totals, cash, columns } = history.truthSinceReset(index);
+        expect(numberAt(segments, 'VA1', 4) ?? 0).toBe(totals.sold);
+        expect(numberAt(segments, 'CA3', 2) ?? 0).toBe(cash.toCashBox);
+        expect(numberAt(segments, 'CA10', 1) ?? 0).toBe(cash.filled);
+        for (const { column, value, priceTo } of columns) {
+          if (priceTo !== null) expect(numberAt(groupOf(segments, column), 'PA2', 4) ?? 0).toBe(value);
+        }
       });
     };
-    fc.assert(fc.property(arbitraryHistory(), check), { numRuns: 100, seed: 6 });
+    const choice: HistoryChoice = { ...EVERYTHING, machine: { lifetime: ['kept', 'zero', 'absent'] } };
+    fc.assert(fc.property(arbitraryHistory(choice), check), { numRuns: 150, seed: 6 });
   });
 
   it('shows the sales since a restart, whatever went before', () => {
@@ -151,6 +156,21 @@ describe('simulator: what its captures say', () => {
       });
       expect(rolled.length).toBeGreaterThan(5);
     }
+  });
+});
+
+describe('arbitraryRound', () => {
+  it('gives machines with names of their own, and works without coins', () => {
+    const choice = { minMachines: 2, machine: { devices: { coins: false, bills: false, card: true } } };
+    fc.assert(
+      fc.property(arbitraryRound(choice), (round) => {
+        const assets = round.map(({ history }) => /ID1\*.*\*(A\d+)\*/.exec(textOf(history.reads[0]!.bytes))![1]);
+        expect(assets).toEqual(round.map(({ asset }) => asset));
+        expect(new Set(assets).size).toBe(round.length);
+        for (const { history } of round) expect(textOf(history.reads.at(-1)!.bytes)).not.toMatch(/^CA/m);
+      }),
+      { numRuns: 20, seed: 9 },
+    );
   });
 });
 

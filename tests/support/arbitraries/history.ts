@@ -22,6 +22,8 @@ export interface History {
   truthBetween(from: number, to: number): Truth;
   /** The truth since the counters last began again before a read: what the counters themselves can tell at best. */
   truthSinceRestart(to: number): Truth;
+  /** The truth since the interval counters of a read last stood at zero: what those counters cover. */
+  truthSinceReset(to: number): Truth;
   /** The truth between two snapshots that some other rule picks. */
   truthBetweenSnapshots(from: Snapshot, to: Snapshot): Truth;
   /** Reads at which a bag was taken, by their place in `reads`. */
@@ -44,6 +46,7 @@ export function playHistory(config: MachineConfig, stretches: readonly Stretch[]
     reads,
     truthBetween: (from, to) => truthBetween(snapshotOf(from), snapshotOf(to)),
     truthSinceRestart: (to) => truthBetween(machine.eraStartOf(snapshotOf(to)), snapshotOf(to)),
+    truthSinceReset: (to) => truthBetween(machine.intervalStartOf(snapshotOf(to)), snapshotOf(to)),
     truthBetweenSnapshots: truthBetween,
     visits: reads.flatMap((read, index) => (read.bag === null ? [] : [index])),
   };

@@ -8,6 +8,7 @@ import {
   KWD,
   type MachineConfig,
   type MachineDevices,
+  type MachineIdentity,
   type MakerOptions,
   type MoneySystem,
   PLAIN_MAKER,
@@ -28,6 +29,7 @@ export interface MachineChoice {
   readonly cardPriceLists?: boolean;
   readonly devices?: Partial<MachineDevices>;
   readonly money?: readonly MoneySystem[];
+  readonly identity?: Partial<MachineIdentity>;
   readonly maxColumns?: number;
   /** Paid vends that each column has behind it at the least. Default 0. */
   readonly minPastVends?: number;
@@ -154,11 +156,12 @@ function placeBeforeRollOver(draft: Draft): { readonly vends: readonly number[];
   }
 }
 
-function buildConfig(draft: Draft): MachineConfig {
+function buildConfig(draft: Draft, identity: Partial<MachineIdentity>): MachineConfig {
   const { money, prices, maker, devices, tubeCapacity, rollOver } = draft;
   const { vends, digits } = placeBeforeRollOver(draft);
   const surcharge = money.coins[0]!;
   return defineMachine({
+    identity,
     money,
     devices,
     maker: { ...maker, digits },
@@ -183,5 +186,5 @@ function buildConfig(draft: Draft): MachineConfig {
 
 /** A random machine: its money, columns, devices, past and what its maker departs in. */
 export function arbitraryMachineConfig(choice: MachineChoice = {}): fc.Arbitrary<MachineConfig> {
-  return arbitraryDraft(choice).map(buildConfig);
+  return arbitraryDraft(choice).map((draft) => buildConfig(draft, choice.identity ?? {}));
 }

@@ -77,6 +77,7 @@ export class HistoryPlayer {
     // A discount is a few of the smallest coin, and never the whole price.
     const discount = 'discount' in step ? Math.min(step.discount * this.#config.money.coins[0]!, column.price - 1) : 0;
     const payment = 'pay' in step ? choosePayment(this.#config, column.price - discount, step.pay) : {};
+    if ('pay' in step && !devices.coins) return;
     if (step.do === 'cash') machine.sellForCash(name, payment, discount);
     else if (step.do === 'card' && devices.card) machine.sellByCard(name, 'DA', discount);
     else if (step.do === 'second-card' && devices.secondCard) machine.sellByCard(name, 'DB', discount);
@@ -151,12 +152,8 @@ export class HistoryPlayer {
 
   #replace(): void {
     this.#successors += 1;
-    const { money, columns, tubes, devices } = this.#config;
-    const identity = {
-      serial: `SN90000${this.#successors}`,
-      asset: `B90${this.#successors}`,
-      board: `CB69000${this.#successors}`,
-    };
+    const { money, columns, tubes, devices, identity: before } = this.#config;
+    const identity = { serial: `${before.serial}X`, asset: `${before.asset}X`, board: `CB69000${this.#successors}` };
     const successor = defineMachine({
       identity,
       money,

@@ -1,11 +1,15 @@
-import { formatMinor } from '../../../src/model/index.js';
 import type { DemoCapture } from './demo-captures.js';
 import type { DemoCount } from './demo-counts.js';
 import { type DemoMachine, DRIVER, ROUTE } from './demo-roster.js';
 
 type Cell = string | number | null;
 
-const money = (amount: number | null): Cell => (amount === null ? null : formatMinor(amount, 2));
+/** An amount of the demo's currency, which has two decimals. */
+function money(amount: number | null): Cell {
+  if (amount === null) return null;
+  return `${Math.floor(amount / 100)}.${String(amount % 100).padStart(2, '0')}`;
+}
+
 const yesNo = (value: boolean): string => (value ? 'yes' : 'no');
 
 /** CSV as RFC 4180 has it: quotes only where a cell needs them. */

@@ -57,6 +57,8 @@ export interface MachineState {
   temperatureC: number | null;
   /** The first snapshot of each era: the start, then one at each restart of the counters. */
   readonly eraStarts: Snapshot[];
+  /** The first snapshot of each stretch that the interval counters cover: after each reset and each restart. */
+  readonly intervalStarts: Snapshot[];
   readonly restarts: Restart[];
 }
 
@@ -89,6 +91,7 @@ export function createState(config: MachineConfig): MachineState {
     events: new Map(),
     temperatureC: null,
     eraStarts: [],
+    intervalStarts: [],
     restarts: [],
   };
   state.tubeBase = valueOfTubes(state.tubes);

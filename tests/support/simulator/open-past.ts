@@ -11,7 +11,8 @@ export function addPast(bank: CounterBank, config: MachineConfig): void {
   const booked = config.maker.cashSalesBookedAs;
   let cashSales = 0;
   for (const { column, price, cardPrice, pastVends } of config.columns) {
-    const card = config.devices.card ? share(pastVends, config.past.cardPercent) : 0;
+    const cardPercent = config.devices.coins ? config.past.cardPercent : 100;
+    const card = config.devices.card ? share(pastVends, cardPercent) : 0;
     const cash = pastVends - card;
     const cardValue = card * (cardPrice ?? price);
     const cardList = cardPrice === null ? '0' : config.maker.cardList;

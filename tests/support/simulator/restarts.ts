@@ -2,10 +2,11 @@ import { ledgerOf } from './ledger.js';
 import type { MachineConfig } from './machine-config.js';
 import { createState, type MachineState } from './machine-state.js';
 import { valueOfTubes } from './piece-store.js';
-import { type Restart, takeSnapshot } from './snapshot.js';
+import { beginIntervalStretch, type Restart, takeSnapshot } from './snapshot.js';
 
 function beginEra(state: MachineState, restart: Restart): void {
   state.restarts.push(restart);
+  beginIntervalStretch(state);
   state.eraStarts.push(takeSnapshot(state));
 }
 

@@ -16,8 +16,9 @@ import { toSeconds } from './local-clock.js';
 import type { ColumnConfig, MachineConfig, MakerOptions } from './machine-config.js';
 import { clockOf, createState, findColumn, type MachineState } from './machine-state.js';
 import { clearMemory, replaceMachine, swapBoard } from './restarts.js';
-import { type Snapshot, takeSnapshot } from './snapshot.js';
+import { beginIntervalStretch, type Snapshot, takeSnapshot } from './snapshot.js';
 import { insertMoney, type Payment, payChange } from './take-payment.js';
+import { type Truth, truthBetween } from './truth.js';
 import { writeSegments } from './write-segments.js';
 
 /** How a read is taken. */
@@ -55,6 +56,7 @@ export class SimulatedMachine {
 
   constructor(config: MachineConfig) {
     this.#state = createState(config);
+    beginIntervalStretch(this.#state);
     this.#state.eraStarts.push(takeSnapshot(this.#state));
   }
 
@@ -210,6 +212,7 @@ export class SimulatedMachine {
     state.bank.clearInterval((key) => !state.maker.eventsReset && key.startsWith('event/'));
     state.readMemory.resets += 1;
     state.trueResets += 1;
+    beginIntervalStretch(state);
   }
 
   /** Take box, stacker and the driver's hand into a bag. */
@@ -236,6 +239,16 @@ export class SimulatedMachine {
   /** The snapshot at which the counters of a snapshot's era began. */
   eraStartOf(snapshot: Snapshot): Snapshot {
     return this.#state.eraStarts[snapshot.restarts.length]!;
+  }
+
+  /** The snapshot at which the interval counters of a snapshot last stood at zero. */
+  intervalStartOf(snapshot: Snapshot): Snapshot {
+    return this.#state.intervalStarts[snapshot.intervalStretch]!;
+  }
+
+  /** The truth between two reads of this machine, earlier first. */
+  truthBetween(from: SimulatedRead, to: SimulatedRead): Truth {
+    return truthBetween(from.snapshot, to.snapshot);
   }
 
   /** Coins in each tube now. */

@@ -29,6 +29,8 @@ export interface Snapshot {
   /** Restarts so far, and with them the era; reads with reset so far. */
   readonly restarts: readonly Restart[];
   readonly resets: number;
+  /** Which stretch the interval counters are in: one more after each reset and each restart. */
+  readonly intervalStretch: number;
 }
 
 export function takeSnapshot(state: MachineState): Snapshot {
@@ -42,5 +44,13 @@ export function takeSnapshot(state: MachineState): Snapshot {
     bag: weighBag(state),
     restarts: [...state.restarts],
     resets: state.trueResets,
+    intervalStretch: state.intervalStarts.length - 1,
   };
+}
+
+/** Remember that the interval counters stand at zero now. The first stretch begins with the simulation. */
+export function beginIntervalStretch(state: MachineState): void {
+  // The snapshot is of the stretch that begins with it, so it has to be counted before it is taken.
+  const intervalStretch = state.intervalStarts.length;
+  state.intervalStarts.push({ ...takeSnapshot(state), intervalStretch });
 }
