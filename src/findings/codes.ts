@@ -71,6 +71,8 @@ export const FINDING_CODES = {
   'bills-as-count': entry('note', 'the machine gives bills as a number, not a value'),
   'tube-difference': entry('doubt', 'the tubes do not hold what they should'),
   'cash-as-card': entry('note', 'the machine books cash sales as card sales'),
+  'cash-sales-difference': entry('doubt', 'cash in does not become sales, change and overpayment'),
+  'credit-standing': entry('note', 'a customer had credit standing at one of the reads'),
   'currency-changed': entry('doubt', 'the currency or its decimals changed between two reads'),
   // settlement
   'no-capture': entry('doubt', 'a bag without a capture'),

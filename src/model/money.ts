@@ -42,3 +42,12 @@ export function formatMinor(amount: Minor, decimals: number): string {
   if (decimals === 0) return sign + digits;
   return `${sign}${digits.slice(0, -decimals)}.${digits.slice(-decimals)}`;
 }
+
+/**
+ * Write an amount for a person: `12.34 EUR`. Where the decimals are not known the digits stand as the machine gives them,
+ * and that is said.
+ */
+export function describeMoney(amount: Minor, decimals: number | null, currency: string | null): string {
+  const unit = currency === null ? '' : ` ${currency}`;
+  return decimals === null ? `${amount}${unit} (decimals not known)` : `${formatMinor(amount, decimals)}${unit}`;
+}

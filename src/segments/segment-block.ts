@@ -125,6 +125,11 @@ export class SegmentBlock {
     return decodeLatin1(this.bytes, this.start(line), end);
   }
 
+  /** The text of the line (Latin-1), without its ending and what fills it up before that. */
+  content(line: number): string {
+    return decodeLatin1(this.bytes, this.start(line), this.contentEnd(line));
+  }
+
   /** The line's number in the file, from 1. */
   lineNumber(line: number): number {
     return this.parts.firstLine + line;

@@ -1,4 +1,4 @@
-import type { CaptureListRow, MachineRow, PlanRow } from '../model/index.js';
+import type { CaptureListRow, LocalDate, MachineRow, PlanRow } from '../model/index.js';
 import { chooseProfile, type Profile } from '../profile/index.js';
 import type { Read } from '../read/index.js';
 
@@ -25,7 +25,8 @@ export class Roster {
   readonly #byMachine: ReadonlyMap<string, MachineRow>;
   readonly #byAsset: ReadonlyMap<string, MachineRow>;
   readonly #bySerial: ReadonlyMap<string, MachineRow>;
-  readonly #planByMachine = new Map<string, PlanRow[]>();
+  /** Rows of one column by machine and column, in the sheet's order. */
+  readonly #plan = new Map<string, Map<string, PlanRow[]>>();
   readonly #listed: ReadonlyMap<string, CaptureListRow>;
 
   constructor(books: Partial<OfficeBooks> = {}) {
@@ -36,9 +37,8 @@ export class Roster {
     this.#bySerial = firstBy(machines, (row) => row.serial);
     this.#listed = firstBy(capturesList, (row) => baseName(row.file));
     for (const row of plan) {
-      const rows = this.#planByMachine.get(row.machine);
-      if (rows === undefined) this.#planByMachine.set(row.machine, [row]);
-      else rows.push(row);
+      const columns = getOrAdd(this.#plan, row.machine, () => new Map<string, PlanRow[]>());
+      getOrAdd(columns, row.column, () => []).push(row);
     }
   }
 
@@ -64,16 +64,15 @@ export class Roster {
     return this.#listed.get(baseName(file)) ?? null;
   }
 
-  /** The plan of one machine, in the sheet's order. */
+  /** The plan of one machine, column by column. */
   plan(machine: string): readonly PlanRow[] {
-    return this.#planByMachine.get(machine) ?? [];
+    return [...(this.#plan.get(machine)?.values() ?? [])].flat();
   }
 
   /** The plan row in force for a column on a date: the latest `from` that is not after it; null when there is none. */
-  planned(machine: string, column: string, date: string | null): PlanRow | null {
+  planned(machine: string, column: string, date: LocalDate | null): PlanRow | null {
     let best: PlanRow | null = null;
-    for (const row of this.plan(machine)) {
-      if (row.column !== column) continue;
+    for (const row of this.#plan.get(machine)?.get(column) ?? []) {
       if (row.from !== null && (date === null || row.from > date)) continue;
       if (best === null || (row.from ?? '') >= (best.from ?? '')) best = row;
     }
@@ -100,4 +99,13 @@ function firstBy<T>(rows: readonly T[], keyOf: (row: T) => string | null): Map<s
     if (key !== null && !found.has(key)) found.set(key, row);
   }
   return found;
+}
+
+function getOrAdd<K, V>(map: Map<K, V>, key: K, make: () => V): V {
+  let value = map.get(key);
+  if (value === undefined) {
+    value = make();
+    map.set(key, value);
+  }
+  return value;
 }

@@ -1,0 +1,52 @@
+import { SEGMENT } from '../dictionary/index.js';
+import type { Read } from '../read/index.js';
+import { LINE_KIND } from '../segments/index.js';
+import type { TakenRead } from './taken-read.js';
+
+const ENVELOPE: ReadonlySet<number> = new Set(
+  [SEGMENT.ST, SEGMENT.SE, SEGMENT.G85, SEGMENT.DXS, SEGMENT.DXE].map((segment) => segment.index),
+);
+
+/** Reads that are one read, however often it arrived: the first one, and the others. */
+export interface SameRead {
+  readonly kept: TakenRead;
+  readonly duplicates: readonly TakenRead[];
+}
+
+/**
+ * Set duplicates aside. Two reads with the same content are one read: same segments, whatever their line endings, padding,
+ * envelope or file. A usable copy is kept before one with faults, an earlier received one before a later.
+ */
+export function mergeDuplicates(reads: readonly TakenRead[]): SameRead[] {
+  const groups = new Map<string, TakenRead[]>();
+  for (const taken of reads) {
+    const key = contentKey(taken.read);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [taken]);
+    else group.push(taken);
+  }
+  return [...groups.values()].map((group) => {
+    const [kept, ...duplicates] = group.length === 1 ? group : [...group].sort(byUse);
+    return { kept: kept!, duplicates };
+  });
+}
+
+/** The text of a read's segments without envelope, line endings and padding: equal for equal reads only. */
+export function contentKey(read: Read): string {
+  const { block, range } = read;
+  const lines: string[] = [];
+  for (let line = range.from; line < range.to; line++) {
+    const kind = block.kind(line);
+    if (kind >= LINE_KIND.unknownSegment && !ENVELOPE.has(kind)) lines.push(block.content(line));
+  }
+  return lines.join('\n');
+}
+
+function byUse(a: TakenRead, b: TakenRead): number {
+  const faults = Math.sign(a.faults.length) - Math.sign(b.faults.length);
+  if (faults !== 0) return faults;
+  // A copy whose arrival is known stands for the read before one that only lies in the folder.
+  const received = a.receivedAt ?? '9';
+  const other = b.receivedAt ?? '9';
+  return received < other ? -1 : received > other ? 1 : 0;
+}
