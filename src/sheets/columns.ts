@@ -1,4 +1,5 @@
-import { z } from 'zod';
+// As a namespace, so that a bundle for the browser carries only the parts of zod that are used.
+import * as z from 'zod';
 import { currencyByAlpha, type LocalDate, type LocalDateTime } from '../model/index.js';
 import { type CellContext, type CellReading, quote, refuse, took } from './cell-reading.js';
 import { parseAmount, parsePieces } from './parse-amount.js';
@@ -125,7 +126,9 @@ export function moneyColumn(header: string, options: ColumnOptions = {}): Column
   );
 }
 
-function parseMoney(text: string, context: CellContext): CellReading<number> {
+function parseMoney(text: string, context: CellContext): CellReading<number | null> {
+  // A row without a machine is left out for that alone.
+  if (context.machine === null) return took(null);
   if (context.decimals !== null) return parseAmount(text, context.decimals, context);
   const says = `${quote(text)} cannot be read, since the decimals of this machine's money are not known`;
   return refuse(says, 'the machine with its currency or decimals in the roster');

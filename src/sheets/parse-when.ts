@@ -10,6 +10,8 @@ export interface When {
 
 const FIRST_YEAR = 2000;
 const LAST_YEAR = 2099;
+/** No date with a time is longer; longer text is not looked into. */
+const LONGEST = 60;
 const YEAR_FIRST = /^(\d{4})([-/.])(\d{1,2})\2(\d{1,2})$/;
 const RUN_TOGETHER = /^(\d{4})(\d\d)(\d\d)$/;
 const THREE_NUMBERS = /^(\d{1,4})[-/. ](\d{1,2})[-/. ](\d{1,4})$/;
@@ -61,6 +63,7 @@ function refuseTime(text: string, timeText: string): CellReading<never> {
 }
 
 function refuseOtherForm(text: string): CellReading<never> {
+  if (text.length > LONGEST) return refuse(`${quote(text)} is no date`, EXPECTED);
   if (/^\d{5}(\.\d+)?$/.test(text)) {
     return refuse(`${quote(text)} looks like a spreadsheet's own number of a day`, EXPECTED);
   }

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import type { SheetPlace } from '../model/index.js';
 import type { NumberMarks } from './amount-shape.js';
 import { type CellContext, quote } from './cell-reading.js';
@@ -15,8 +15,8 @@ export interface RowSetting<Row extends { readonly place: SheetPlace }, Values, 
   /** The shapes of all columns, as one. */
   readonly shape: z.ZodType;
   readonly header: HeaderMatch<Extra>;
-  /** How many cells the header was written with, also empty ones at its end. */
-  readonly headerCells: number;
+  /** The header as it was written, also with empty cells at its end. */
+  readonly headerCells: readonly string[];
   readonly separator: Separator;
   readonly marks: NumberMarks;
   readonly taken: Set<string>;
@@ -100,13 +100,19 @@ function findMisfit<Row extends { readonly place: SheetPlace }, Values, Extra>(
 ): RowProblem | null {
   const { header, headerCells, separator } = setting;
   if (hasBrokenQuotes) return describeBrokenQuotes(cells);
+  if (isSameRow(cells, headerCells)) return { code: 'bad-row', says: 'repeats the header', spoils: 'row' };
   const filled = cells.findLastIndex((cell) => cell !== '') + 1;
   const isTooLong = filled > header.width;
-  const isSplit = separator === ',' && cells.length !== headerCells && hasSplitAmount(cells, setting);
+  const isSplit = separator === ',' && cells.length !== headerCells.length && hasSplitAmount(cells, setting);
   if (!isTooLong && !isSplit) return null;
   const cause = separator === ',' ? 'an amount with a comma such as 12,50' : 'a text with the separator in it';
   const says = `has ${isTooLong ? filled : cells.length} cells where the header has ${header.width}, as happens when ${cause} stands without quotation marks`;
   return { code: 'bad-row', says, expected: `${header.width} cells, such a cell in quotation marks`, spoils: 'row' };
+}
+
+/** As where two sheets were joined into one. */
+function isSameRow(a: readonly string[], b: readonly string[]): boolean {
+  return a.length === b.length && a.every((cell, i) => cell === b[i]);
 }
 
 /** Whether a cell of money and the one after it could be the two halves of an amount with a comma. */

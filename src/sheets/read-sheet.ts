@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Finding, type FindingCode, makeFinding } from '../findings/index.js';
 import type { SheetPlace } from '../model/index.js';
 import { type NumberMarks, observeMarks } from './amount-shape.js';
@@ -45,7 +45,7 @@ export function readSheet<Row extends AnyRow, Values, Extra>(
       Object.fromEntries(Object.entries<Column<unknown>>(description.columns).map(([key, { shape }]) => [key, shape])),
     ),
     header,
-    headerCells: split.header.cells.length,
+    headerCells: split.header.cells,
     separator: split.separator,
     marks: collectMarks(split, header, description),
     taken,

@@ -36,7 +36,7 @@ export function listNames(names: readonly string[]): string {
 /** Write a problem of a row as a finding: where, what, what was expected, and what was done with the rest. */
 export function writeRowFinding(file: string, { row, machine, problem }: PlacedProblem, use: RowUse): Finding {
   const { code, says, expected, field, received, relatedRow } = problem;
-  const where = `${nameFile(file)}, row ${row}${field === undefined ? '' : `, column ${field}`}`;
+  const where = `${nameFile(file)}, row ${row}${field === undefined ? '' : `, column ${printable(field)}`}`;
   const wanted = expected === undefined ? '' : `; expected ${expected}`;
   return makeFinding(code, `${where}: ${says}${wanted}. ${tellOutcome(row, problem, use)}`, {
     file,
