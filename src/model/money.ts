@@ -12,8 +12,10 @@ export function add(...values: readonly (number | null)[]): number | null {
   for (const value of values) {
     if (value === null) return null;
     sum += value;
+    // Checked at every step: past the safe integers a sum is rounded, and may come back looking safe.
+    if (!Number.isSafeInteger(sum)) return null;
   }
-  return Number.isSafeInteger(sum) ? sum : null;
+  return sum;
 }
 
 /** `a - b`, with null (not known) for an operand that is not known or a result outside the safe integers. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { FINDING_CODES, type FindingCode } from '../findings/index.js';
 
 const findingCode = z.enum(Object.keys(FINDING_CODES) as [FindingCode, ...FindingCode[]]);

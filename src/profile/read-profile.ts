@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Finding, makeFinding, printable } from '../findings/index.js';
 import { type Profile, profileSchema } from './profile.js';
 
