@@ -52,6 +52,7 @@ export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): I
     columns: isSameMoney ? columns : columns.map(withoutMoney),
     totals: sumUp(columns, vends, isSameMoney),
     cash: isSameMoney ? money.cash : withoutCash(money.cash),
+    differences: money.differences,
     findings: isSameMoney ? findings : [sayCurrencyChanged(pair), ...findings],
     pair,
   };

@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/index.js';
 import type { Count, LocalDateTime, Minor } from '../model/index.js';
-import type { CashMovement } from './cash-movement.js';
+import type { CashDifferences, CashMovement } from './cash-movement.js';
 import type { ColumnSales } from './column-sales.js';
 import type { Basis } from './difference.js';
 import type { ReadPair } from './read-pair.js';
@@ -32,6 +32,8 @@ export interface Interval {
   readonly columns: readonly ColumnSales[];
   readonly totals: IntervalTotals;
   readonly cash: CashMovement;
+  /** The cash counters one by one, with what each moved by. */
+  readonly differences: CashDifferences;
   readonly findings: readonly Finding[];
   /** The pair it was worked out from: what explanations are made of. */
   readonly pair: ReadPair;

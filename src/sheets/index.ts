@@ -8,5 +8,5 @@ export { readCounts } from './counts.js';
 export { readMachines } from './machines.js';
 export { decimalsFromRoster, type MoneyRules } from './money-rules.js';
 export { readPlan } from './plan.js';
-export { type MachineMatch, type OfficeBooks, Roster, type RosterMatch } from './roster.js';
+export { baseName, type MachineMatch, type OfficeBooks, Roster, type RosterMatch } from './roster.js';
 export type { Sheet, SheetReading } from './sheet.js';
