@@ -1,0 +1,45 @@
+import type { CheckContext } from '../checks/check.js';
+import type { Finding } from '../findings/index.js';
+import type { TakenRead } from '../interval/index.js';
+import { weighFindings } from '../profile/index.js';
+import type { Read } from '../read/index.js';
+import { type CheckCircumstances, makeCheckContext } from './check-context.js';
+import { resolveRead } from './resolve-read.js';
+
+/** The checks of one read. */
+export type ReadCheck = (read: Read, context: CheckContext) => readonly Finding[];
+
+/** Options of {@link takeRead}. */
+export interface TakeOptions extends CheckCircumstances {
+  readonly check: ReadCheck;
+}
+
+/**
+ * Take a read into the accounts: whose it is, in which money, when it came, and why it must not be used, if so.
+ *
+ * @param file - the file it came in, as the caller named it; the captures list is looked up by its last part
+ */
+export function takeRead(file: string, read: Read, options: TakeOptions): TakenRead {
+  const resolved = resolveRead(file, read, options);
+  const context = makeCheckContext(file, read, options, resolved);
+  const findings = weighFindings(options.check(read, context), resolved.profile);
+  const { machine, matchedBy, profile, currency, decimals, receivedAt, reason, bag } = resolved;
+  return {
+    file,
+    read,
+    machine,
+    matchedBy,
+    profile,
+    currency,
+    decimals,
+    receivedAt,
+    reason,
+    bag,
+    faults: findings.filter(({ severity }) => severity === 'fault'),
+  };
+}
+
+/** Take all reads of a file; see {@link takeRead}. */
+export function takeReads(file: string, reads: readonly Read[], options: TakeOptions): TakenRead[] {
+  return reads.map((read) => takeRead(file, read, options));
+}
