@@ -1,7 +1,15 @@
-import { SEGMENT } from '../dictionary/index.js';
-import { type Finding, makeFinding, type Place } from '../findings/index.js';
-import { type BlockPart, LINE_KIND, mergeBlocks, type SegmentBlock, SegmentParser } from '../segments/index.js';
+import { SEGMENT, SEGMENTS } from '../dictionary/index.js';
+import { type Finding, makeFinding } from '../findings/index.js';
+import {
+  type BlockPart,
+  LINE_KIND,
+  LONGEST_SEGMENT,
+  mergeBlocks,
+  type SegmentBlock,
+  SegmentParser,
+} from '../segments/index.js';
 import { EnvelopeWatch } from './envelope-watch.js';
+import { findGluedHeader, type GluedHeader, rebuildSet } from './glued-header.js';
 import { Read } from './read.js';
 
 const DXS = SEGMENT.DXS.index;
@@ -9,6 +17,9 @@ const DXE = SEGMENT.DXE.index;
 const ST = SEGMENT.ST.index;
 const SE = SEGMENT.SE.index;
 const G85 = SEGMENT.G85.index;
+const ID1 = SEGMENT.ID1.index;
+/** Segments that may end a set or start the next. */
+const IS_BORDER = Uint8Array.from(SEGMENTS, ({ index }) => Number([DXS, DXE, ST, SE, ID1].includes(index)));
 
 /** Longest transaction set taken in whole, in bytes: thousands of times a usual one. */
 export const LONGEST_SET = 16 * 1024 * 1024;
@@ -32,6 +43,19 @@ export interface CaptureEnd {
 /** Where reads go as soon as they are whole. */
 export type ReadSink = (read: Read) => void;
 
+/** The set that is being gathered. */
+interface OpenSet {
+  /** What came of it in blocks before the present one. */
+  readonly parts: BlockPart[];
+  byteCount: number;
+  hasIdentity: boolean;
+  isDropped: boolean;
+  /** The DXS line, when it stands right before the set. */
+  readonly header: BlockPart | null;
+  /** Its ST, when that does not stand at the start of a line. */
+  readonly gluedStart: GluedHeader | null;
+}
+
 /**
  * Bytes in, reads out: finds transmissions and transaction sets in a file that may hold one, many or none.
  *
@@ -43,26 +67,22 @@ export type ReadSink = (read: Read) => void;
 export class CaptureReader {
   readonly #parser: SegmentParser;
   readonly #longestSet: number;
+  readonly #longestSegment: number;
   readonly #envelope = new EnvelopeWatch();
   #readCount = 0;
-  #isSetOpen = false;
-  #isSetDropped = false;
-  /** What came of the open set in blocks before the present one. */
-  #parts: BlockPart[] = [];
-  #partBytes = 0;
-  /** The DXS line, as long as the line after it may start a set. */
-  #header: BlockPart | null = null;
+  #set: OpenSet | null = null;
+  /** The line before the present one. */
+  #before: { readonly block: SegmentBlock; readonly line: number } | null = null;
   #isLastLineOpen = false;
-  #lastPlace: Place = {};
 
   constructor(options: CaptureReaderOptions = {}) {
-    const longestSet = options.longestSet ?? LONGEST_SET;
+    const { longestSegment = LONGEST_SEGMENT, longestSet = LONGEST_SET } = options;
     if (!Number.isSafeInteger(longestSet) || longestSet < 1) {
       throw new RangeError(`longestSet must be a whole number above 0, not ${longestSet}`);
     }
     this.#longestSet = longestSet;
-    const { longestSegment } = options;
-    this.#parser = new SegmentParser(longestSegment === undefined ? {} : { longestSegment });
+    this.#longestSegment = longestSegment;
+    this.#parser = new SegmentParser({ longestSegment });
   }
 
   /** Take the next bytes of the file; reads that became whole go to `sink`. The chunk must not be changed afterwards. */
@@ -74,105 +94,152 @@ export class CaptureReader {
   /** Say that the file ends here. A set still open goes to `sink` as it is. */
   end(sink: ReadSink): CaptureEnd {
     this.#parser.end((block) => this.#takeBlock(block, sink));
-    if (this.#isSetOpen) this.#closeSet(null, sink);
-    this.#envelope.end(this.#isLastLineOpen, this.#lastPlace);
+    if (this.#set !== null) this.#closeSet(this.#set, null, sink);
+    this.#envelope.end(this.#isLastLineOpen, this.#before);
     const { findings, byteCount } = this.#envelope;
     return { findings, readCount: this.#readCount, byteCount };
   }
 
   #takeBlock(block: SegmentBlock, sink: ReadSink): void {
     const { lineCount } = block;
-    this.#noteEnding(block, lineCount - 1);
-    let setStart = 0;
+    const last = lineCount - 1;
+    this.#isLastLineOpen = block.endingStart(last) === block.next(last) && block.kind(last) !== LINE_KIND.padding;
+    let from = 0;
     for (let line = 0; line < lineCount; line++) {
       const kind = block.kind(line);
-      if (this.#isSetOpen) {
-        if (kind === SE) {
-          this.#closeSet({ block, from: setStart, to: line + 1 }, sink);
-          continue;
-        }
-        if (kind !== ST && kind !== DXS && kind !== DXE) continue;
-        this.#closeSet({ block, from: setStart, to: line }, sink);
+      if (this.#set === null) {
+        if (this.#startSet(block, line, kind)) from = line;
+      } else if (kind >= 0 && IS_BORDER[kind]) {
+        from = this.#borderSet(block, from, line, kind, sink);
       }
-      if (this.#takeOutside(block, line, kind)) setStart = line;
     }
-    if (this.#isSetOpen) this.#keep({ block, from: setStart, to: lineCount });
+    if (this.#set !== null) this.#keep(this.#set, { block, from, to: lineCount });
+    this.#before = { block, line: last };
   }
 
-  /** Take a line outside the sets. Says whether it starts one. */
-  #takeOutside(block: SegmentBlock, line: number, kind: number): boolean {
+  /** Take a line that may end the open set or start the next. Gives the line the set now open begins with. */
+  #borderSet(block: SegmentBlock, from: number, line: number, kind: number, sink: ReadSink): number {
+    const set = this.#set!;
+    if (kind === ID1) {
+      const glued = set.hasIdentity ? this.#gluedBefore(block, line, 'ST') : null;
+      set.hasIdentity = true;
+      if (glued === null) return from;
+      // Two sets that ran into each other: the second one's ST hangs on the last line of the first.
+      this.#closeSet(set, { block, from, to: line }, sink);
+      this.#openSet(null, glued);
+      return line;
+    }
+    this.#closeSet(set, { block, from, to: kind === SE ? line + 1 : line }, sink);
+    return kind !== SE && this.#startSet(block, line, kind, true) ? line : from;
+  }
+
+  /** Take a line outside the sets, or one that ended the set before it. Says whether it starts a set. */
+  #startSet(block: SegmentBlock, line: number, kind: number, isAfterCut = false): boolean {
+    const envelope = this.#envelope;
+    if (kind === ST) {
+      this.#openSet(this.#headerBefore(block, line, isAfterCut), null);
+      return true;
+    }
     if (kind === DXS) {
-      this.#envelope.header(block, line);
-      this.#header = { block, from: line, to: line + 1 };
+      envelope.header(block, line, block.text(line, 4) || null);
     } else if (kind === DXE) {
-      this.#envelope.trailer(block, line);
+      envelope.trailer(block, line);
     } else if (kind >= 0 && kind !== SE && kind !== G85) {
       // A data segment with no ST before it starts a set too: the head of the capture is missing, not the whole of it.
-      this.#isSetOpen = true;
-      this.#isSetDropped = false;
+      this.#openSet(null, this.#gluedBefore(block, line, 'ST'));
+      this.#set!.hasIdentity = kind === ID1;
       return true;
     } else {
-      this.#envelope.other(block, line);
+      this.#passOver(block, line, kind);
     }
     return false;
   }
 
-  #keep(part: BlockPart): void {
-    this.#partBytes += part.block.next(part.to - 1) - part.block.start(part.from);
-    if (this.#partBytes <= this.#longestSet) {
-      this.#parts.push(part);
-    } else if (!this.#isSetDropped) {
-      this.#isSetDropped = true;
-      const at = this.#parts[0] ?? part;
+  /** A line that is no part of anything, unless a header hangs on it. */
+  #passOver(block: SegmentBlock, line: number, kind: number): void {
+    const glued = kind === LINE_KIND.unknownSegment ? findGluedHeader(block, line) : null;
+    this.#envelope.other(block, line, glued?.index ?? block.contentEnd(line));
+    if (glued?.segment === 'DXS') this.#envelope.header(block, line, glued.control);
+  }
+
+  /** The DXS line right before an ST. A DXS that hangs on the line before was not seen yet: it is told now. */
+  #headerBefore(block: SegmentBlock, line: number, isAfterCut: boolean): BlockPart | null {
+    const before = this.#lineBefore(block, line);
+    if (before === null) return null;
+    const kind = before.block.kind(before.line);
+    if (kind === DXS) return { block: before.block, from: before.line, to: before.line + 1 };
+    // Unknown lines outside the sets were looked through when they were passed over.
+    if (kind >= 0 || isAfterCut) {
+      const glued = this.#gluedBefore(block, line, 'DXS');
+      if (glued !== null) this.#envelope.header(glued.block, glued.line, glued.control);
+    }
+    return null;
+  }
+
+  #lineBefore(block: SegmentBlock, line: number): { readonly block: SegmentBlock; readonly line: number } | null {
+    return line > 0 ? { block, line: line - 1 } : this.#before;
+  }
+
+  #gluedBefore(block: SegmentBlock, line: number, segment: 'DXS' | 'ST'): GluedHeader | null {
+    const before = this.#lineBefore(block, line);
+    const glued = before === null ? null : findGluedHeader(before.block, before.line);
+    if (glued?.segment !== segment) return null;
+    const kind = glued.block.kind(glued.line);
+    if (kind === SE || kind === DXE) this.#envelope.joined(glued.block, glued.line);
+    return glued;
+  }
+
+  #openSet(header: BlockPart | null, gluedStart: GluedHeader | null): void {
+    this.#set = { parts: [], byteCount: 0, hasIdentity: gluedStart !== null, isDropped: false, header, gluedStart };
+  }
+
+  #keep(set: OpenSet, part: BlockPart): void {
+    set.byteCount += part.block.next(part.to - 1) - part.block.start(part.from);
+    if (set.byteCount <= this.#longestSet) {
+      set.parts.push(part);
+    } else if (!set.isDropped) {
+      set.isDropped = true;
+      const { block, from } = set.parts[0] ?? part;
       this.#envelope.findings.push(
         makeFinding('overlong-set', `A set is longer than ${this.#longestSet} bytes; it was not read.`, {
-          segment: at.block.id(at.from),
-          line: at.block.lineNumber(at.from),
-          offset: at.block.fileOffset(at.block.start(at.from)),
+          segment: block.id(from),
+          line: block.lineNumber(from),
+          offset: block.fileOffset(block.start(from)),
           advice: 'Check that this is the right file.',
         }),
       );
-      this.#parts = [];
+      set.parts.length = 0;
     }
   }
 
-  #closeSet(lastPart: BlockPart | null, sink: ReadSink): void {
-    this.#isSetOpen = false;
-    if (lastPart !== null && lastPart.to > lastPart.from) this.#keep(lastPart);
-    const parts = this.#parts;
-    const header = this.#header;
-    this.#parts = [];
-    this.#partBytes = 0;
-    this.#header = null;
-    if (this.#isSetDropped || parts.length === 0) return;
-    const range = joinParts(parts, header);
-    const read = new Read({
-      ...range,
-      number: this.#readCount++,
-      transmission: this.#envelope.transmission,
-      isLastLineOpen: this.#isLastLineOpen,
-    });
-    this.#envelope.set(range.block, range.from, read.number, read.isComplete);
+  #closeSet(set: OpenSet, lastPart: BlockPart | null, sink: ReadSink): void {
+    this.#set = null;
+    if (lastPart !== null && lastPart.to > lastPart.from) this.#keep(set, lastPart);
+    if (set.isDropped) {
+      this.#envelope.dropSet();
+      return;
+    }
+    const { block, from, to, dxsLine } = joinParts(set, this.#longestSegment);
+    const { transmission } = this.#envelope;
+    const number = this.#readCount++;
+    const isLastLineOpen = this.#isLastLineOpen && (lastPart === null || lastPart.to === lastPart.block.lineCount);
+    const read = new Read({ block, from, to, dxsLine, number, transmission, isLastLineOpen });
+    this.#envelope.set(block, from, number, read.isComplete);
     sink(read);
-  }
-
-  #noteEnding(block: SegmentBlock, last: number): void {
-    this.#isLastLineOpen = block.endingStart(last) === block.next(last) && block.kind(last) !== LINE_KIND.padding;
-    this.#lastPlace = { line: block.lineNumber(last), offset: block.fileOffset(block.start(last)) };
   }
 }
 
 /** The set in one block: where it lies when that is one already, with the DXS line right before it, if there is one. */
-function joinParts(
-  parts: readonly BlockPart[],
-  header: BlockPart | null,
-): { block: SegmentBlock; from: number; to: number; dxsLine: number } {
+function joinParts(set: OpenSet, longestSegment: number): BlockPart & { readonly dxsLine: number } {
+  const { parts, header, gluedStart } = set;
   const first = parts[0]!;
-  const isHeaderNext =
-    header !== null && header.block.lineNumber(header.from) + 1 === first.block.lineNumber(first.from);
-  if (parts.length === 1 && (!isHeaderNext || header.block === first.block)) {
-    return { ...first, dxsLine: isHeaderNext ? header.from : -1 };
+  if (gluedStart !== null) {
+    const block = rebuildSet(gluedStart, parts, longestSegment);
+    return { block, from: 0, to: block.lineCount, dxsLine: -1 };
   }
-  const block = mergeBlocks(isHeaderNext ? [header, ...parts] : parts);
-  return { block, from: isHeaderNext ? 1 : 0, to: block.lineCount, dxsLine: isHeaderNext ? 0 : -1 };
+  if (parts.length === 1 && (header === null || header.block === first.block)) {
+    return { block: first.block, from: first.from, to: first.to, dxsLine: header?.from ?? -1 };
+  }
+  const block = mergeBlocks(header === null ? parts : [header, ...parts]);
+  return { block, from: header === null ? 0 : 1, to: block.lineCount, dxsLine: header === null ? -1 : 0 };
 }

@@ -87,9 +87,8 @@ export class Column {
 
   /** Paid vends by payment device and price list, in the order the machine gives them (PA7). */
   get payments(): PaymentLine[] {
-    const block = this.#read.block;
-    const lines = this.#read.index.paymentLines.get(this.#number) ?? [];
-    return lines.map((line) => ({
+    const { block } = this.#read;
+    return this.#read.paymentLines(this.#number).map((line) => ({
       device: block.text(line, 2) ?? '',
       list: block.text(line, 3) ?? '',
       price: block.number(line, 4),

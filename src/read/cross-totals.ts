@@ -158,20 +158,12 @@ function findRollOver(total: number, parts: number): number | null {
 function sumColumns(read: Read, sink: Sink): void {
   const { block, index } = read;
   const line = index.single[VA1]!;
-  if (line < 0) return;
+  if (line < 0 || index.paid.lineCount === 0) return;
   for (const kind of COLUMN_TOTALS) {
     const total = block.number(line, kind.total.position);
     if (total === null) continue;
-    const position = kind.parts[0]!.position;
-    let parts = 0;
-    let isThere = false;
-    for (let slot = PA2_SLOT; slot < index.columns.length; slot += COLUMN_STRIDE) {
-      const part = index.columns[slot]!;
-      if (part < 0) continue;
-      isThere = true;
-      parts += block.number(part, position) ?? Number.NaN;
-    }
-    if (isThere && Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);
+    const parts = index.paid.totals[kind.parts[0]!.position - 1]!;
+    if (Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);
   }
 }
 
@@ -203,9 +195,11 @@ function sumDevices(read: Read, sink: Sink): void {
 function sumLists(read: Read, profile: Profile | null, sink: Sink): void {
   const { block, index } = read;
   const lists = profile?.priceLists;
-  for (const [column, lines] of index.paymentLines) {
+  if (index.payments.length === 0) return;
+  for (let column = 0; column * COLUMN_STRIDE < index.columns.length; column++) {
     const line = index.columns[column * COLUMN_STRIDE + PA2_SLOT]!;
-    if (line < 0) continue;
+    const lines = line < 0 ? [] : read.paymentLines(column);
+    if (lines.length === 0) continue;
     const paid = lists === undefined ? lines : lines.filter((at) => isPaidList(lists, block.text(at, 3) ?? ''));
     for (const kind of LIST_TOTALS) {
       const total = block.number(line, kind.total.position);

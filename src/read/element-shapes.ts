@@ -1,26 +1,47 @@
-import { SEGMENTS, type SegmentDef } from '../dictionary/index.js';
+import { type ElementDef, type ElementKind, SEGMENTS, type SegmentDef } from '../dictionary/index.js';
 
 /** What has to hold for an element's characters. */
 export const SHAPE = { free: 0, number: 1, date: 2, time: 3 } as const;
 
-function shapeOf(segment: SegmentDef): Uint8Array {
-  const last = Math.max(...segment.elements.map((element) => element.position));
-  const shapes = new Uint8Array(last + 1);
-  for (const { kind, position } of segment.elements) {
-    if (kind === 'money' || kind === 'count' || kind === 'money-or-count') shapes[position] = SHAPE.number;
-    else if (kind === 'date') shapes[position] = SHAPE.date;
-    else if (kind === 'time') shapes[position] = SHAPE.time;
-  }
-  return shapes;
+/** How a segment's elements are to be looked at: not at all, all of them as numbers, or each by its own shape. */
+export const SHAPING = { none: 0, numbers: 1, mixed: 2 } as const;
+
+const KIND_SHAPES: Readonly<Record<ElementKind, number>> = {
+  money: SHAPE.number,
+  count: SHAPE.number,
+  'money-or-count': SHAPE.number,
+  date: SHAPE.date,
+  time: SHAPE.time,
+  text: SHAPE.free,
+  code: SHAPE.free,
+  hex: SHAPE.free,
+};
+
+const shapeOf = (element: ElementDef): number => KIND_SHAPES[element.kind];
+
+function shapingOf(segment: SegmentDef): number {
+  const shapes = segment.elements.map(shapeOf);
+  if (shapes.every((shape) => shape === SHAPE.number)) return SHAPING.numbers;
+  return shapes.every((shape) => shape === SHAPE.free) ? SHAPING.none : SHAPING.mixed;
 }
 
-/** For every known segment, by its index: what has to hold for the element at each position (0 is not used). */
-export const SHAPES: readonly Uint8Array[] = SEGMENTS.map(shapeOf);
+/** For every known segment, by its index: one of {@link SHAPING}. */
+export const SEGMENT_SHAPING: Uint8Array = Uint8Array.from(SEGMENTS, shapingOf);
 
-/** For every known segment: whether all the elements that the dictionary lists are numbers. */
-export const IS_ALL_NUMBERS: readonly boolean[] = SHAPES.map((shapes) =>
-  shapes.subarray(1).every((shape) => shape === SHAPE.number),
-);
+/** How {@link SHAPED_RUNS} is laid out. */
+export const RUN = { first: 0, last: 1, shape: 2, size: 3 } as const;
 
-/** For every known segment: whether any element must be a number, a date or a time. */
-export const HAS_SHAPE: readonly boolean[] = SHAPES.map((shapes) => shapes.some((shape) => shape !== SHAPE.free));
+/** For every known segment: the runs of elements that share a shape, as first position, last position, shape. */
+export const SHAPED_RUNS: readonly Uint8Array[] = SEGMENTS.map(({ elements }) => {
+  const runs: number[] = [];
+  for (const element of elements) {
+    const shape = shapeOf(element);
+    const isNext = runs.at(-RUN.size + RUN.last) === element.position - 1 && runs.at(-1) === shape;
+    if (isNext) runs[runs.length - RUN.size + RUN.last] = element.position;
+    else if (shape !== SHAPE.free) runs.push(element.position, element.position, shape);
+  }
+  return Uint8Array.from(runs);
+});
+
+/** For every known segment: how many bytes its identifier has. */
+export const ID_LENGTH: Uint8Array = Uint8Array.from(SEGMENTS, (segment) => segment.id.length);

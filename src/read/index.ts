@@ -10,8 +10,9 @@ export {
 } from './capture-reader.js';
 export { Column, type PaymentLine } from './column.js';
 export { type CrossTotal, type CrossTotalId, computeCrossTotals, findCrossTotalDifferences } from './cross-totals.js';
+export type { Malformed } from './find-malformed.js';
 export type { Integrity, IntegrityState, IntegrityVariant } from './integrity.js';
-export type { LineIndex, Malformed, Misplaced } from './line-index.js';
+export type { LineIndex, Misplaced } from './line-index.js';
 export { parseMachineDate, parseMachineTime } from './machine-date.js';
 export { type Figure, locate, Read, type SetRange, type Transmission } from './read.js';
 export { type CaptureFile, readCaptures, streamReads } from './read-captures.js';

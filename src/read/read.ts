@@ -73,8 +73,9 @@ export class Read {
   get isComplete(): boolean {
     const line = this.index.single[SE]!;
     if (line < 0) return false;
-    // An SE without line ending that lacks its last element was cut inside itself.
-    return !(this.range.isLastLineOpen && line === this.range.to - 1 && this.text(SE02) === null && this.text(ST02));
+    // An SE without line ending that does not carry the set's number was cut inside itself.
+    const isOpen = this.range.isLastLineOpen && line === this.range.to - 1;
+    return !(isOpen && this.text(SE02) !== this.text(ST02));
   }
 
   /** Segments stated by SE01, and those counted, ST and SE included (ANSI X12). */
@@ -129,15 +130,24 @@ export class Read {
   has(id: SegmentId): boolean {
     const segment = SEGMENT[id];
     if (segment.occurs === 'once') return this.index.single[segment.index]! >= 0;
-    if (segment.occurs === 'many') return this.index.many.has(segment.index);
-    if (id === 'PA7') return this.index.paymentLines.size > 0;
+    if (segment.occurs === 'many') return this.index.many.some((line) => this.block.kind(line) === segment.index);
+    if (id === 'PA7') return this.index.payments.length > 0;
     const slot = segment.index - SEGMENT.PA1.index;
-    return this.columns.some((_, number) => this.index.columns[number * COLUMN_STRIDE + slot]! >= 0);
+    return this.index.columns.some((line, place) => place % COLUMN_STRIDE === slot && line >= 0);
   }
 
   /** The lines in the block of a segment that comes any number of times, in order. */
   lines(id: SegmentId): readonly number[] {
-    return this.index.many.get(SEGMENT[id].index) ?? [];
+    const { index } = SEGMENT[id];
+    return this.index.many.filter((line) => this.block.kind(line) === index);
+  }
+
+  /** The lines in the block of a column's PA7 segments, in order. Columns are numbered from 0. */
+  paymentLines(column: number): readonly number[] {
+    const { columns, payments } = this.index;
+    const next = (column + 1) * COLUMN_STRIDE;
+    const from = firstAfter(payments, columns[column * COLUMN_STRIDE]!);
+    return payments.slice(from, next < columns.length ? firstAfter(payments, columns[next]!) : payments.length);
   }
 
   /**
@@ -187,6 +197,18 @@ export class Read {
     this.#columnsById ??= new Map(this.columns.map((column) => [column.id, column]));
     return this.#columnsById.get(id) ?? null;
   }
+}
+
+/** Where the first number above `limit` stands in a rising list. */
+function firstAfter(rising: readonly number[], limit: number): number {
+  let low = 0;
+  let high = rising.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if (rising[middle]! > limit) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 /** Where a line of a read, or an element on it, stands in the file. A missing element is placed at its segment. */
