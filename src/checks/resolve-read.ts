@@ -1,0 +1,96 @@
+import {
+  type CaptureReason,
+  currencyByAlpha,
+  type LocalDate,
+  type LocalDateTime,
+  type MachineRow,
+  type PlanRow,
+} from '../model/index.js';
+import type { Profile } from '../profile/index.js';
+import type { Read } from '../read/index.js';
+import type { MachineMatch, Roster } from '../sheets/index.js';
+
+/** Currency and decimals to take where neither capture nor roster says them: options of the user. */
+export interface MoneyDefaults {
+  /** ISO 4217 alphabetic code, upper case. */
+  readonly currency: string | null;
+  readonly decimals: number | null;
+}
+
+/** What is known of a capture besides its bytes. */
+export interface CaptureCircumstances {
+  readonly roster: Roster;
+  readonly defaults?: MoneyDefaults;
+  /** The operator's name of the machine that the capture was said to be of, by an option. */
+  readonly saidMachine?: string | null;
+  /** When the capture was received, by an option: stronger than the captures list. */
+  readonly receivedAt?: LocalDateTime | null;
+  /** The file's own time, only where the user says that it is the time received: weaker than the captures list. */
+  readonly fileTime?: LocalDateTime | null;
+}
+
+/** A read with everything the office knows of it looked up. Null is not known. */
+export interface ResolvedRead {
+  readonly machine: MachineRow | null;
+  readonly matchedBy: MachineMatch | null;
+  /** The machine it was said to be of, by option or captures list, where the roster has that one. */
+  readonly saidMachine: MachineRow | null;
+  /** Its name as it was said, also where the roster has no such machine. */
+  readonly saidName: string | null;
+  readonly profile: Profile | null;
+  /** The name of a profile that the roster asks for but that is not there. */
+  readonly missingProfile: string | null;
+  readonly currency: string | null;
+  readonly decimals: number | null;
+  readonly receivedAt: LocalDateTime | null;
+  readonly reason: CaptureReason | null;
+  readonly bag: string | null;
+  /** Signal strength as a modem reports it, 1 to 31. */
+  readonly signal: number | null;
+  /** The plan in force at the read. */
+  readonly plan: (column: string) => PlanRow | null;
+}
+
+const NO_DEFAULTS: MoneyDefaults = { currency: null, decimals: null };
+
+/**
+ * Look up what the office knows of a read: the one place where that is decided.
+ *
+ * The machine is the one of the read's asset or serial number, else the one that an option or the captures list names; a
+ * file name is no evidence. Currency: ID4, else roster, else option. Decimals: profile, else ID401, else roster (its
+ * decimals, or those of ISO 4217 for its currency), else option.
+ */
+export function resolveRead(file: string, read: Read, circumstances: CaptureCircumstances): ResolvedRead {
+  const { roster, defaults = NO_DEFAULTS } = circumstances;
+  const listed = roster.listed(file);
+  const saidName = circumstances.saidMachine ?? listed?.machine ?? null;
+  const saidMachine = saidName === null ? null : roster.machine(saidName);
+  const match = roster.matchMachine(read);
+  const machine = match?.machine ?? saidMachine;
+  const { profile, missing: missingProfile } = roster.profile(read, machine);
+  const receivedAt = circumstances.receivedAt ?? listed?.receivedAt ?? circumstances.fileTime ?? null;
+  const date = dateOfRead(receivedAt, read);
+  return {
+    machine,
+    matchedBy: match?.by ?? (machine === null ? null : 'list'),
+    saidMachine,
+    saidName,
+    profile,
+    missingProfile,
+    currency: read.currency ?? machine?.currency ?? defaults.currency,
+    decimals: profile?.decimals ?? read.decimals ?? decimalsOfMachine(machine) ?? defaults.decimals,
+    receivedAt,
+    reason: listed?.reason ?? null,
+    bag: listed?.bag ?? null,
+    signal: listed?.signal ?? null,
+    plan: (column) => (machine === null ? null : roster.planned(machine.machine, column, date)),
+  };
+}
+
+function decimalsOfMachine(machine: MachineRow | null): number | null {
+  return machine?.decimals ?? currencyByAlpha(machine?.currency ?? '')?.decimals ?? null;
+}
+
+function dateOfRead(receivedAt: LocalDateTime | null, read: Read): LocalDate | null {
+  return (receivedAt ?? read.clock)?.slice(0, 10) ?? null;
+}
