@@ -1,10 +1,10 @@
 import type { CheckContext } from '../checks/check.js';
+import { type CheckCircumstances, makeCheckContext } from '../checks/check-context.js';
+import { resolveRead } from '../checks/resolve-read.js';
 import type { Finding } from '../findings/index.js';
 import type { TakenRead } from '../interval/index.js';
 import { weighFindings } from '../profile/index.js';
 import type { Read } from '../read/index.js';
-import { type CheckCircumstances, makeCheckContext } from './check-context.js';
-import { resolveRead } from './resolve-read.js';
 
 /** The checks of one read. */
 export type ReadCheck = (read: Read, context: CheckContext) => readonly Finding[];

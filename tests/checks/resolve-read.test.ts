@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { resolveRead } from '../../src/captures/index.js';
+import { resolveRead } from '../../src/checks/resolve-read.js';
 import type { Read } from '../../src/read/index.js';
 import { readCaptures } from '../../src/read/index.js';
 import { Roster, readCapturesList, readMachines, readPlan } from '../../src/sheets/index.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { makeCheckContext } from '../../src/captures/index.js';
+import { makeCheckContext } from '../../src/checks/check-context.js';
 import { readCaptures } from '../../src/read/index.js';
 import { Roster, readMachines } from '../../src/sheets/index.js';
 import { buildCapture } from '../support/build-capture.js';

@@ -1,1 +1,0 @@
-export { type CheckCircumstances, makeCheckContext } from '../checks/check-context.js';
