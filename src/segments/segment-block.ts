@@ -1,4 +1,5 @@
 import { decodeLatin1 } from '../bytes/index.js';
+import { KIND_SHIFT, type LineTable, ROW } from './line-table.js';
 import { parseWholeNumber } from './number.js';
 
 /** Kinds of line besides the numbers of known segments (0 and up, see `SEGMENTS`). */
@@ -16,9 +17,6 @@ export interface Segment {
   readonly elementOffsets: readonly number[];
 }
 
-/** How the table of lines is laid out: one row of numbers a line, all of them indexes into bytes or marks. */
-export const ROW = { start: 0, contentEnd: 1, next: 2, firstMark: 3, kind: 4, size: 5 } as const;
-
 /** What a {@link SegmentBlock} is made of. */
 export interface SegmentBlockParts {
   readonly bytes: Uint8Array;
@@ -27,10 +25,8 @@ export interface SegmentBlockParts {
   /** Number in the file of the first line. */
   readonly firstLine: number;
   readonly lineCount: number;
-  /** `ROW.size` numbers a line, then one row more of which only `firstMark` counts. */
-  readonly rows: Int32Array;
-  /** Index of every `*`. */
-  readonly marks: Int32Array;
+  /** Where lines and elements are, see {@link ROW}. */
+  readonly table: LineTable;
   /** Lines that hold control characters. */
   readonly controlLines: readonly number[];
   /** Where bytes of the file were left out: before which index, and how many. */
@@ -49,35 +45,35 @@ export class SegmentBlock {
   readonly bytes: Uint8Array;
   readonly lineCount: number;
   readonly parts: SegmentBlockParts;
-  readonly #rows: Int32Array;
-  readonly #marks: Int32Array;
+  readonly #table: LineTable;
+  readonly #marksAt: number;
 
   constructor(parts: SegmentBlockParts) {
     this.parts = parts;
     this.bytes = parts.bytes;
     this.lineCount = parts.lineCount;
-    this.#rows = parts.rows;
-    this.#marks = parts.marks;
+    this.#table = parts.table;
+    this.#marksAt = (parts.lineCount + 1) * ROW.size;
   }
 
   /** The number of the line's segment in `SEGMENTS`, or one of {@link LINE_KIND}. */
   kind(line: number): number {
-    return this.#rows[line * ROW.size + ROW.kind]!;
+    return this.#table[line * ROW.size + ROW.kind]! - KIND_SHIFT;
   }
 
   /** Index of the first byte of the line. */
   start(line: number): number {
-    return this.#rows[line * ROW.size]!;
+    return this.#table[line * ROW.size]!;
   }
 
   /** Index after the last byte of the line's content. */
   contentEnd(line: number): number {
-    return this.#rows[line * ROW.size + ROW.contentEnd]!;
+    return this.#table[line * ROW.size + ROW.contentEnd]!;
   }
 
   /** Index after the line's ending: where the next line starts. */
   next(line: number): number {
-    return this.#rows[line * ROW.size + ROW.next]!;
+    return this.#table[(line + 1) * ROW.size]!;
   }
 
   /** Index of the first byte of the line's ending; the same as {@link next} when the line has none. */
@@ -92,19 +88,20 @@ export class SegmentBlock {
   /** How many elements the segment has, empty ones counted. */
   elementCount(line: number): number {
     const row = line * ROW.size + ROW.firstMark;
-    return this.#rows[row + ROW.size]! - this.#rows[row]!;
+    return this.#table[row + ROW.size]! - this.#table[row]!;
   }
 
   /** Index of the first byte of an element. For elements that are there. */
   elementStart(line: number, position: number): number {
-    return this.#marks[this.#rows[line * ROW.size + ROW.firstMark]! + position - 1]! + 1;
+    return this.#table[this.#marksAt + this.#table[line * ROW.size + ROW.firstMark]! + position - 1]! + 1;
   }
 
   /** Index after the last byte of an element. For elements that are there. */
   elementEnd(line: number, position: number): number {
     const row = line * ROW.size;
-    const mark = this.#rows[row + ROW.firstMark]! + position;
-    return mark < this.#rows[row + ROW.size + ROW.firstMark]! ? this.#marks[mark]! : this.#rows[row + ROW.contentEnd]!;
+    const mark = this.#table[row + ROW.firstMark]! + position;
+    const isLast = mark === this.#table[row + ROW.size + ROW.firstMark]!;
+    return this.#table[isLast ? row + ROW.contentEnd : this.#marksAt + mark]!;
   }
 
   /** The whole number of an element: null when it is absent, empty, not all digits or too large to be kept. */

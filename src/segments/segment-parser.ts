@@ -1,17 +1,14 @@
-import { lookUpSegment } from '../dictionary/index.js';
+import { CarriedLine, findLineKind, tokenizeLine } from './carried-line.js';
 import { IntegrityTracker } from './integrity-tracker.js';
 import { LONGEST_SEGMENT } from './limits.js';
-import { SegmentBlock } from './segment-block.js';
-import { Tokenizer, trimFiller } from './tokenizer.js';
+import { SegmentBlock, type SegmentBlockParts } from './segment-block.js';
+import { LARGEST_PIECE, tokenize } from './tokenizer.js';
 
 const LF = 0x0a;
 const CR = 0x0d;
-const STAR = 0x2a;
 
-// Shared by all parsers: a call fills its working space and copies out what it found before it returns.
-const TOKENIZER = new Tokenizer();
-/** Chunks are tokenized in pieces of at most this many bytes, which bounds the working space. */
-const LARGEST_PIECE = 65_536;
+const NO_SKIPS: SegmentBlockParts['skips'] = [];
+const NO_INTEGRITY: SegmentBlockParts['integrity'] = new Map();
 
 /** Where blocks go as soon as they are whole. */
 export type BlockSink = (block: SegmentBlock) => void;
@@ -39,14 +36,14 @@ export interface SegmentParserOptions {
 export class SegmentParser {
   readonly #longest: number;
   readonly #tracker = new IntegrityTracker();
-  /** The line that began in an earlier chunk: its content, and whether its CR (which an LF may follow) came already. */
-  #carry = new Uint8Array(0);
-  #carried = 0;
-  #skipped = 0;
+  readonly #carried: CarriedLine;
+  /** Whether a line began in an earlier chunk, and whether its CR (which an LF may follow) came already. */
+  #isCarrying = false;
   #hasCr = false;
-  /** CRC found at the start of a carried line, when that had to be read before the line was whole. */
-  #earlyIntegrity: number | null = null;
-  /** Place of the next line to be tokenized. */
+  /** Bytes of that line beyond the longest segment, and the CRC that was read off when the first of them came. */
+  #skipped = 0;
+  #earlyCrc: number | null = null;
+  /** Place of the next line to be given out. */
   #offset = 0;
   #line = 1;
 
@@ -56,6 +53,7 @@ export class SegmentParser {
       throw new RangeError(`longestSegment must be a whole number above 0, not ${longest}`);
     }
     this.#longest = longest;
+    this.#carried = new CarriedLine(longest);
   }
 
   /** Take the next bytes of the file; blocks that became whole go to `sink` before this returns. */
@@ -71,115 +69,101 @@ export class SegmentParser {
 
   /** Say that the file ends here: a last line without its ending goes to `sink`. The parser must not be used again. */
   end(sink: BlockSink): void {
-    if (this.#isCarrying()) this.#emitCarried(this.#hasCr ? [CR] : [], sink);
+    if (this.#isCarrying) this.#giveCarried(this.#hasCr ? [CR] : [], sink);
   }
 
   #pushPiece(piece: Uint8Array, sink: BlockSink): void {
-    const from = this.#isCarrying() ? this.#completeCarried(piece, sink) : 0;
-    if (from < 0) return;
+    const from = this.#isCarrying ? this.#completeCarried(piece, sink) : 0;
+    if (from === piece.length) return;
     const to = endOfLastWholeLine(piece, from);
-    if (to > from) {
-      const place = { baseOffset: this.#offset - from, firstLine: this.#line };
-      const block = TOKENIZER.tokenize(piece, from, to, place, this.#tracker);
-      this.#offset += to - from;
-      this.#line += block.lineCount;
-      sink(block);
-    }
-    if (to < piece.length) this.#carryOn(piece, to, piece.length);
+    if (to > from) this.#giveLines(piece, from, to, sink);
+    if (to < piece.length) this.#carryOn(piece, to);
   }
 
-  #isCarrying(): boolean {
-    return this.#carried > 0 || this.#hasCr;
+  #giveLines(piece: Uint8Array, from: number, to: number, sink: BlockSink): void {
+    const lines = tokenize(piece, from, to);
+    const block = new SegmentBlock({
+      bytes: piece,
+      baseOffset: this.#offset - from,
+      firstLine: this.#line,
+      lineCount: lines.lineCount,
+      table: lines.table,
+      controlLines: lines.controlLines,
+      skips: NO_SKIPS,
+      integrity: this.#tracker.passLines(piece, from, to, lines.borders),
+    });
+    this.#offset += to - from;
+    this.#line += block.lineCount;
+    sink(block);
   }
 
-  /** Take the rest of the carried line. Gives the index after it, or -1 when the piece ends first. */
+  /** Take the rest of the carried line. Gives the index after it: the end of the piece when that comes first. */
   #completeCarried(piece: Uint8Array, sink: BlockSink): number {
     if (this.#hasCr) {
       const isPair = piece[0] === LF;
-      this.#emitCarried(isPair ? [CR, LF] : [CR], sink);
+      this.#giveCarried(isPair ? [CR, LF] : [CR], sink);
       return isPair ? 1 : 0;
     }
     const ending = firstLineEnding(piece);
     if (ending < 0 || (piece[ending] === CR && ending === piece.length - 1)) {
-      this.#carryOn(piece, 0, piece.length);
-      return -1;
+      this.#carryOn(piece, 0);
+      return piece.length;
     }
     this.#keep(piece, 0, ending);
     const isPair = piece[ending] === CR && piece[ending + 1] === LF;
-    this.#emitCarried(isPair ? [CR, LF] : [piece[ending]!], sink);
+    this.#giveCarried(isPair ? [CR, LF] : [piece[ending]!], sink);
     return ending + (isPair ? 2 : 1);
   }
 
-  /** Carry bytes that hold no line ending but perhaps a CR as the very last. */
-  #carryOn(piece: Uint8Array, from: number, to: number): void {
-    const endsInCr = piece[to - 1] === CR;
-    this.#keep(piece, from, endsInCr ? to - 1 : to);
-    this.#hasCr = endsInCr;
+  /** Carry the rest of the piece, which holds no line ending but perhaps a CR as the very last. */
+  #carryOn(piece: Uint8Array, from: number): void {
+    this.#isCarrying = true;
+    this.#hasCr = piece.at(-1) === CR;
+    this.#keep(piece, from, this.#hasCr ? piece.length - 1 : piece.length);
   }
 
   #keep(piece: Uint8Array, from: number, to: number): void {
-    const kept = Math.min(to - from, this.#longest - this.#carried);
-    const needed = this.#carried + kept;
-    if (needed + 2 > this.#carry.length) {
-      // Two bytes more for the line ending.
-      const larger = new Uint8Array(Math.min(Math.max(needed * 2, 256), this.#longest) + 2);
-      larger.set(this.#carry.subarray(0, this.#carried));
-      this.#carry = larger;
-    }
-    this.#carry.set(piece.subarray(from, from + kept), this.#carried);
-    this.#carried = needed;
-    if (from + kept < to) this.#skip(piece, from + kept, to);
+    const end = this.#carried.append(piece, from, to);
+    if (end === to) return;
+    // What goes beyond the longest segment is counted and goes into the CRC, but is not kept.
+    if (this.#skipped === 0) this.#earlyCrc = this.#passContent(this.#carried.content);
+    this.#tracker.pass(piece, end, to);
+    this.#skipped += to - end;
   }
 
-  /** Pass over bytes beyond the longest segment: counted and in the CRC, but not kept. */
-  #skip(piece: Uint8Array, from: number, to: number): void {
-    if (this.#skipped === 0) {
-      this.#earlyIntegrity = this.#tracker.startLine(this.#carriedKind());
-      this.#tracker.pass(this.#carry, 0, this.#carried);
-    }
-    this.#tracker.pass(piece, from, to);
-    this.#skipped += to - from;
+  /** Pass the content of a carried line. Gives the CRC that is read off at its start, if one is. */
+  #passContent(content: Uint8Array): number | null {
+    const crc = this.#tracker.startLine(findLineKind(content, content.length));
+    this.#tracker.pass(content, 0, content.length);
+    return crc;
   }
 
-  #carriedKind(): number {
-    const end = trimFiller(this.#carry, 0, this.#carried);
-    const star = this.#carry.subarray(0, end).indexOf(STAR);
-    return lookUpSegment(this.#carry, 0, star < 0 ? end : star);
-  }
-
-  #emitCarried(ending: readonly number[], sink: BlockSink): void {
-    const content = this.#carried;
+  #giveCarried(ending: readonly number[], sink: BlockSink): void {
+    const content = this.#carried.content;
     const skipped = this.#skipped;
-    if (this.#carry.length < content + 2) this.#growForEnding(content);
-    this.#carry.set(ending, content);
-    const length = content + ending.length;
-    const bytes = this.#carry.slice(0, length);
-    const place = {
+    const bytes = new Uint8Array(content.length + ending.length);
+    bytes.set(content);
+    bytes.set(ending, content.length);
+    const crc = skipped > 0 ? this.#earlyCrc : this.#passContent(content);
+    this.#tracker.pass(bytes, content.length, bytes.length);
+    const { table, hasControl } = tokenizeLine(bytes, content.length);
+    const block = new SegmentBlock({
+      bytes,
       baseOffset: this.#offset,
       firstLine: this.#line,
-      skips: skipped > 0 ? [{ at: content, length: skipped, line: 0 }] : [],
-    };
-    const tracker = skipped > 0 ? null : this.#tracker;
-    let block = TOKENIZER.tokenize(bytes, 0, length, place, tracker);
-    if (skipped > 0) {
-      this.#tracker.pass(bytes, content, length);
-      if (this.#earlyIntegrity !== null) {
-        block = new SegmentBlock({ ...block.parts, integrity: new Map([[0, this.#earlyIntegrity]]) });
-      }
-    }
-    this.#offset += length + skipped;
+      lineCount: 1,
+      table,
+      controlLines: hasControl ? [0] : [],
+      skips: skipped > 0 ? [{ at: content.length, length: skipped, line: 0 }] : NO_SKIPS,
+      integrity: crc === null ? NO_INTEGRITY : new Map([[0, crc]]),
+    });
+    this.#offset += bytes.length + skipped;
     this.#line += 1;
-    this.#carried = 0;
-    this.#skipped = 0;
+    this.#carried.clear();
+    this.#isCarrying = false;
     this.#hasCr = false;
-    this.#earlyIntegrity = null;
+    this.#skipped = 0;
     sink(block);
-  }
-
-  #growForEnding(content: number): void {
-    const larger = new Uint8Array(content + 2);
-    larger.set(this.#carry.subarray(0, content));
-    this.#carry = larger;
   }
 }
 

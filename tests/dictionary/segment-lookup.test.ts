@@ -3,11 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { lookUpSegment, SEGMENTS, UNKNOWN_SEGMENT } from '../../src/dictionary/index.js';
 import { bytesOf } from '../support/latin1-bytes.js';
 
-const lookUp = (id: string): number => lookUpSegment(bytesOf(`*${id}*`), 1, 1 + id.length);
+const viewOf = (text: string): DataView => new DataView(bytesOf(text).buffer);
+const lookUp = (id: string): number => lookUpSegment(viewOf(`*${id}*1*2`), 1, 1 + id.length);
 
 describe('lookUpSegment', () => {
   it('finds every segment of the dictionary by its bytes', () => {
-    for (const segment of SEGMENTS) expect(lookUp(segment.id)).toBe(segment.index);
+    for (const { id, index } of SEGMENTS) {
+      expect(lookUp(id)).toBe(index);
+      // At the very end of the bytes too.
+      expect(lookUpSegment(viewOf(id), 0, id.length)).toBe(index);
+    }
   });
 
   it.each(['', 'S', 'PA9', 'pa1', 'CA', 'CA111', 'ST001', 'ST\0', 'CA1\0', 'ST\0\0', '\0ST', 'CA1 ', 'ÿÿÿÿ', 'SU'])(
@@ -29,7 +34,7 @@ describe('lookUpSegment', () => {
     fc.assert(
       fc.property(fc.uint8Array({ maxLength: 5 }), (bytes) => {
         const id = String.fromCharCode(...bytes);
-        expect(lookUpSegment(bytes, 0, bytes.length)).toBe(indexOf(id));
+        expect(lookUpSegment(new DataView(bytes.slice().buffer), 0, bytes.length)).toBe(indexOf(id));
       }),
     );
   });

@@ -43,6 +43,20 @@ describe('mergeBlocks', () => {
     expect(textOf(merged.bytes)).toBe(TEXT.slice(7, -9));
   });
 
+  it('leaves out the skips, control lines and CRC of lines that are not asked for', () => {
+    const block = mergeBlocks(parseInChunks(TEXT, 1000, 20).map(wholeOf));
+    expect(block.parts.skips).toHaveLength(1);
+    const { controlLines, skips, integrity } = mergeBlocks([{ block, from: 4, to: 6 }]).parts;
+    expect([controlLines, skips, [...integrity]]).toEqual([[], [], []]);
+  });
+
+  it('takes more bytes than a small table has numbers for', () => {
+    const line = `PA1*7*${'9'.repeat(40_000)}\r\n`;
+    const text = `ST*1\r\n${line}${line}G85*1\r\n`;
+    const merged = mergeBlocks(parseInChunks(text, 1000, 65_536).map(wholeOf));
+    expect(factsOf([merged])).toEqual(referenceLines(bytesOf(text), 65_536));
+  });
+
   it('copies the bytes, so that the chunks may be given up', () => {
     const chunk = bytesOf(TEXT);
     const merged = mergeBlocks(parseSegments(chunk).map(wholeOf));

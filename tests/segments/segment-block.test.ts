@@ -33,6 +33,10 @@ describe('SegmentBlock', () => {
     expect([3, 4, 5].map((each) => block.text(1, each))).toEqual(['', '12.5', null]);
   });
 
+  it('gives the text of a line, its ending left out', () => {
+    expect([0, 1, 2].map((line) => block.content(line))).toEqual(['DXS*X', 'CA3*100*-20**12.5', '']);
+  });
+
   it('knows where content, ending and the next line start', () => {
     expect([block.start(1), block.contentEnd(1), block.endingStart(1), block.next(1)]).toEqual([7, 24, 24, 26]);
     expect([block.start(2), block.contentEnd(2), block.endingStart(2), block.next(2)]).toEqual([26, 26, 26, 28]);
