@@ -53,7 +53,7 @@ export const FINDING_CODES = {
   'unknown-machine': entry('doubt', 'no machine of the roster fits the capture'),
   'change-short': entry('doubt', 'the tubes hold little or no change'),
   'currency-differs': entry('doubt', 'currency or decimals are not those the roster states'),
-  'decimals-unknown': entry('doubt', 'nothing says how many decimals the money has'),
+  'decimals-unknown': entry('note', 'nothing says how many decimals the money has'),
   'test-vend-missing': entry('doubt', 'no test vend was counted'),
   // interval
   'duplicate-read': entry('note', 'the same read came more than once'),
