@@ -10,7 +10,7 @@ import {
 } from '../segments/index.js';
 import { EnvelopeWatch } from './envelope-watch.js';
 import { findGluedHeader, type GluedHeader, rebuildSet } from './glued-header.js';
-import { Read } from './read.js';
+import { Read, type SetRange } from './read.js';
 
 const DXS = SEGMENT.DXS.index;
 const DXE = SEGMENT.DXE.index;
@@ -94,7 +94,7 @@ export class CaptureReader {
   /** Say that the file ends here. A set still open goes to `sink` as it is. */
   end(sink: ReadSink): CaptureEnd {
     this.#parser.end((block) => this.#takeBlock(block, sink));
-    if (this.#set !== null) this.#closeSet(this.#set, null, sink);
+    if (this.#set !== null) this.#closeSet(this.#set, null, 'file', sink);
     this.#envelope.end(this.#isLastLineOpen, this.#before);
     const { findings, byteCount } = this.#envelope;
     return { findings, readCount: this.#readCount, byteCount };
@@ -125,12 +125,13 @@ export class CaptureReader {
       set.hasIdentity = true;
       if (glued === null) return from;
       // Two sets that ran into each other: the second one's ST hangs on the last line of the first.
-      this.#closeSet(set, { block, from, to: line }, sink);
+      this.#closeSet(set, { block, from, to: line }, 'header', sink);
       this.#openSet(null, glued);
       return line;
     }
-    this.#closeSet(set, { block, from, to: kind === SE ? line + 1 : line }, sink);
-    return kind !== SE && this.#startSet(block, line, kind, true) ? line : from;
+    const isWhole = kind === SE;
+    this.#closeSet(set, { block, from, to: isWhole ? line + 1 : line }, isWhole ? 'SE' : 'header', sink);
+    return !isWhole && this.#startSet(block, line, kind, true) ? line : from;
   }
 
   /** Take a line outside the sets, or one that ended the set before it. Says whether it starts a set. */
@@ -212,7 +213,7 @@ export class CaptureReader {
     }
   }
 
-  #closeSet(set: OpenSet, lastPart: BlockPart | null, sink: ReadSink): void {
+  #closeSet(set: OpenSet, lastPart: BlockPart | null, endedBy: SetRange['endedBy'], sink: ReadSink): void {
     this.#set = null;
     if (lastPart !== null && lastPart.to > lastPart.from) this.#keep(set, lastPart);
     if (set.isDropped) {
@@ -223,7 +224,7 @@ export class CaptureReader {
     const { transmission } = this.#envelope;
     const number = this.#readCount++;
     const isLastLineOpen = this.#isLastLineOpen && (lastPart === null || lastPart.to === lastPart.block.lineCount);
-    const read = new Read({ block, from, to, dxsLine, number, transmission, isLastLineOpen });
+    const read = new Read({ block, from, to, dxsLine, number, transmission, isLastLineOpen, endedBy });
     this.#envelope.set(block, from, number, read.isComplete);
     sink(read);
   }

@@ -1,6 +1,7 @@
 import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
 import { LINE_KIND, type SegmentBlock } from '../segments/index.js';
 import type { Transmission } from './read.js';
+import { isSameNumber } from './same-number.js';
 import { SNIFFED_BYTES, sniffContent } from './sniff-content.js';
 
 const READ_AGAIN = 'Read the machine again and keep this file as it is.';
@@ -258,11 +259,4 @@ function isFiller(block: SegmentBlock, line: number, end: number): boolean {
 function placeOf(block: SegmentBlock, line: number): Place {
   const place = { line: block.lineNumber(line), offset: block.fileOffset(block.start(line)) };
   return block.kind(line) >= 0 ? { segment: block.id(line), ...place } : place;
-}
-
-/** Control numbers are numbers (`1`) that some readers pad (`0001`); a missing one on both sides is no difference. */
-export function isSameNumber(a: string | null, b: string | null): boolean {
-  if (a === b) return true;
-  const isNumeric = a !== null && b !== null && /^\d+$/.test(a) && /^\d+$/.test(b);
-  return isNumeric && a.replace(/^0+/, '') === b.replace(/^0+/, '');
 }

@@ -43,68 +43,70 @@ export function judgeIntegrity(range: IntegrityRange): Integrity {
   const carried = stLine < 0 ? undefined : block.parts.integrity.get(g85Line);
   if (carried === undefined) return { state: 'damaged', stated, computed: null, variants: [] };
   const value = /^[0-9A-Fa-f]{4}$/.test(stated) ? Number.parseInt(stated, 16) : null;
-  if (value === carried) return { state: 'exact', stated, computed: formatCrc(carried), variants: [] };
+  if (value === carried) return { state: 'exact', stated, computed: stated.toUpperCase(), variants: [] };
   const fitting = value === null ? null : fitVariant(range, carried, value);
   if (fitting === null) return { state: 'damaged', stated, computed: formatCrc(carried), variants: [] };
-  const state = fitting.includes('line-endings')
-    ? 'line-endings'
-    : fitting.length === 1 && fitting[0] === 'byte-swapped'
-      ? 'byte-swapped'
-      : 'range-variant';
-  return { state, stated, computed: formatCrc(value!), variants: fitting };
+  return { state: nameState(fitting), stated, computed: formatCrc(value!), variants: fitting };
+}
+
+function nameState(variants: readonly IntegrityVariant[]): IntegrityState {
+  if (variants.includes('line-endings')) return 'line-endings';
+  return variants[0] === 'byte-swapped' ? 'byte-swapped' : 'range-variant';
 }
 
 /** The first variant that gives `value`, or null. */
 function fitVariant(range: IntegrityRange, carried: number, value: number): readonly IntegrityVariant[] | null {
   const { block, dxsLine, stLine, g85Line } = range;
-  const swapped = swapCrcBytes(value);
-  if (carried === swapped) return ['byte-swapped'];
-  const isLineEndingsHarmed = hasNoCrLf(block, stLine, g85Line);
+  if (carried === swapCrcBytes(value)) return ['byte-swapped'];
+  const endings = judgeEndings(block, stLine, g85Line);
   const isStAppended = block.elementCount(stLine) > 2;
-  const reasoned: [boolean, IntegrityVariant[], () => number][] = [
-    [isStAppended, ['st-appended'], () => crcOfLines(range, { restore: false, dropAppended: true })],
-    [isLineEndingsHarmed, ['line-endings'], () => crcOfLines(range, { restore: true, dropAppended: false })],
-    [
-      isLineEndingsHarmed && isStAppended,
-      ['line-endings', 'st-appended'],
-      () => crcOfLines(range, { restore: true, dropAppended: true }),
-    ],
+  const end = block.start(g85Line);
+  const candidates: [boolean, IntegrityVariant[], () => number][] = [
+    [isStAppended, ['st-appended'], () => crcOfLines(range, 'whole', true)],
+    [endings !== 'whole', ['line-endings'], () => crcOfLines(range, endings, false)],
+    [endings !== 'whole' && isStAppended, ['line-endings', 'st-appended'], () => crcOfLines(range, endings, true)],
+    [dxsLine >= 0, ['from-dxs'], () => crc16(block.bytes, block.start(dxsLine), end)],
+    [true, ['without-last-ending'], () => crc16(block.bytes, block.start(stLine), block.endingStart(g85Line - 1))],
   ];
-  for (const [isReasonable, variants, compute] of reasoned) {
+  for (const [isReasonable, variants, compute] of candidates) {
     if (!isReasonable) continue;
     const crc = compute();
     if (crc === value) return variants;
-    if (crc === swapped) return [...variants, 'byte-swapped'];
+    if (crc === swapCrcBytes(value)) return [...variants, 'byte-swapped'];
   }
-  const end = block.start(g85Line);
-  if (dxsLine >= 0 && crc16(block.bytes, block.start(dxsLine), end) === value) return ['from-dxs'];
-  const lastEnding = block.endingStart(g85Line - 1);
-  if (crc16(block.bytes, block.start(stLine), lastEnding) === value) return ['without-last-ending'];
   return null;
 }
 
 /**
- * Whether the line endings were changed in transit: a transfer changes all of them, so one CR LF left says it did not.
- * Without that reason a flipped bit in one ending could pass for a transfer's doing.
+ * What a transfer made of the line endings: `whole` (nothing), `changed` (no line ends in CR LF any more), `doubled` (a
+ * blank line after every line, as when CR LF became CR CR LF). A transfer changes all of them alike, so one line that is
+ * as it should be says that there was none: without that, a few flipped bits in one ending could pass for its doing.
  */
-function hasNoCrLf(block: SegmentBlock, from: number, to: number): boolean {
+type Endings = 'whole' | 'changed' | 'doubled';
+
+function judgeEndings(block: SegmentBlock, from: number, to: number): Endings {
+  let isChanged = true;
+  let isDoubled = true;
   for (let line = from; line < to; line++) {
-    if (block.next(line) - block.endingStart(line) === 2) return false;
+    const isBlank = block.endingStart(line) === block.start(line);
+    if (!isBlank && block.next(line) - block.endingStart(line) === 2) isChanged = false;
+    if (isBlank !== ((line - from) % 2 === 1)) isDoubled = false;
   }
-  return true;
+  if (isDoubled && (to - from) % 2 === 0) return 'doubled';
+  return isChanged ? 'changed' : 'whole';
 }
 
-/** The CRC of the covered lines with CR LF restored (blank lines left out) or what was appended to ST taken out again. */
-function crcOfLines(range: IntegrityRange, how: { restore: boolean; dropAppended: boolean }): number {
+/** The CRC of the covered lines with their endings restored to CR LF, or what was appended to ST taken out again. */
+function crcOfLines(range: IntegrityRange, endings: Endings, dropAppended: boolean): number {
   const { block, stLine, g85Line } = range;
   let crc = 0;
   for (let line = stLine; line < g85Line; line++) {
     const start = block.start(line);
     const ending = block.endingStart(line);
-    if (how.restore && ending === start) continue;
-    const end = how.dropAppended && line === stLine ? block.elementEnd(line, 2) : ending;
+    if (endings === 'doubled' && ending === start) continue;
+    const end = dropAppended && line === stLine ? block.elementEnd(line, 2) : ending;
     crc = crc16(block.bytes, start, end, crc);
-    crc = how.restore ? crc16(CR_LF, 0, 2, crc) : crc16(block.bytes, ending, block.next(line), crc);
+    crc = endings === 'whole' ? crc16(block.bytes, ending, block.next(line), crc) : crc16(CR_LF, 0, 2, crc);
   }
   return crc;
 }

@@ -8,8 +8,10 @@ import {
 } from '../dictionary/index.js';
 import type { Place } from '../findings/index.js';
 import { currencyByAlpha, currencyByNumeric, type LocalDateTime } from '../model/index.js';
-import type { SegmentBlock } from '../segments/index.js';
+import { LINE_KIND, type SegmentBlock } from '../segments/index.js';
+import { parseAppendedTime } from './appended-time.js';
 import { Column } from './column.js';
+import { findGluedHeader } from './glued-header.js';
 import { type Integrity, judgeIntegrity } from './integrity.js';
 import { COLUMN_STRIDE, indexLines, type LineIndex } from './line-index.js';
 import { parseMachineDate, parseMachineTime } from './machine-date.js';
@@ -40,6 +42,8 @@ export interface SetRange {
   readonly transmission: Transmission | null;
   /** Whether the file ended inside the last line of the set. */
   readonly isLastLineOpen: boolean;
+  /** What ended the set: its own SE, another header or trailer, or the end of the file. */
+  readonly endedBy: 'SE' | 'header' | 'file';
 }
 
 const ST = SEGMENT.ST.index;
@@ -107,6 +111,28 @@ export class Read {
     const seconds = (this.text(ID502) ?? '').length === 4 ? this.integer(ID503) : null;
     const hasSeconds = seconds !== null && seconds >= 0 && seconds < 60;
     return `${date}T${hasSeconds ? time.slice(0, 6) + String(seconds).padStart(2, '0') : time}`;
+  }
+
+  /** A date and a time of elements that come once a set; null unless both exist. */
+  when(date: ElementName, time: ElementName): LocalDateTime | null {
+    const day = parseMachineDate(this.text(date) ?? '');
+    const hour = parseMachineTime(this.text(time) ?? '');
+    return day === null || hour === null ? null : `${day}T${hour}`;
+  }
+
+  /** When a reader took the read, where it appended that to ST; null when it did not. */
+  get appendedAt(): LocalDateTime | null {
+    const line = this.index.single[ST]!;
+    if (line < 0 || this.block.elementCount(line) < 3) return null;
+    return parseAppendedTime([this.block.text(line, 3) ?? '', this.block.text(line, 4) ?? '']);
+  }
+
+  /** The last line in the block that is a segment which came whole; -1 when there is none. */
+  get lastWholeLine(): number {
+    let line = this.range.to - 1;
+    if (this.range.isLastLineOpen || findGluedHeader(this.block, line) !== null) line--;
+    while (line >= this.range.from && this.block.kind(line) < LINE_KIND.unknownSegment) line--;
+    return line < this.range.from ? -1 : line;
   }
 
   /** ISO 4217 code of the currency (ID403, else ID402 where it is an ISO number); null when neither says one. */
@@ -183,12 +209,14 @@ export class Read {
     return locate(this, line, definition.position);
   }
 
+  /** How many columns there are. */
+  get columnCount(): number {
+    return this.index.columns.length / COLUMN_STRIDE;
+  }
+
   /** The columns in the machine's order. */
   get columns(): readonly Column[] {
-    this.#columns ??= Array.from(
-      { length: this.index.columns.length / COLUMN_STRIDE },
-      (_, number) => new Column(this, number),
-    );
+    this.#columns ??= Array.from({ length: this.columnCount }, (_, number) => new Column(this, number));
     return this.#columns;
   }
 

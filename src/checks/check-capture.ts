@@ -1,0 +1,131 @@
+import { compareSeverity, type Finding, makeFinding } from '../findings/index.js';
+import { type CaptureEnd, type CaptureFile, type Read, readCaptures } from '../read/index.js';
+import { Roster } from '../sheets/index.js';
+import type { CheckContext, LastGoodRead } from './check.js';
+import { makeCheckContext } from './check-context.js';
+import { checkRead } from './check-read.js';
+import type { LastGoodReads } from './last-good-reads.js';
+import { type ReadSummary, summarizeRead } from './read-summary.js';
+import type { CaptureCircumstances } from './resolve-read.js';
+import { judge, type Verdict, writeHeadline } from './verdict.js';
+
+/** What may be known of a capture besides its bytes, and how strictly it is judged. Everything is optional. */
+export interface CaptureCheckOptions extends Partial<Omit<CaptureCircumstances, 'defaults'>> {
+  /** ISO 4217 alphabetic code and decimals, where neither capture nor roster says them. */
+  readonly currency?: string | null;
+  readonly decimals?: number | null;
+  /** How far a machine's clock may be off, in minutes. Default 10. */
+  readonly clockToleranceMinutes?: number;
+  /** Earlier good reads of the machines: what a cut read leaves out is told by them. Good reads are added. */
+  readonly lastGood?: LastGoodReads;
+  /** A doubt counts as a fault. */
+  readonly strict?: boolean;
+}
+
+/** What is said of one file. */
+export interface CaptureCheck {
+  readonly file: string;
+  readonly verdict: Verdict;
+  /** One line: the verdict and the one thing to do. */
+  readonly headline: string;
+  readonly reads: readonly ReadSummary[];
+  /** Worst first. */
+  readonly findings: readonly Finding[];
+}
+
+/** A read with its findings and all that was known of it when it was checked. */
+export interface CheckedRead {
+  readonly read: Read;
+  readonly context: CheckContext;
+  readonly findings: readonly Finding[];
+}
+
+const NO_ROSTER = new Roster();
+
+/**
+ * Checks a file read by read, as they come out of a stream: only summaries and findings are kept.
+ *
+ * @example
+ * const checker = new CaptureChecker('a.dex');
+ * const reader = new CaptureReader();
+ * reader.push(chunk, (read) => checker.addRead(read));
+ * const check = checker.end(reader.end((read) => checker.addRead(read)));
+ */
+export class CaptureChecker {
+  readonly #file: string;
+  readonly #options: CaptureCheckOptions;
+  readonly #reads: ReadSummary[] = [];
+  readonly #findings: Finding[] = [];
+
+  constructor(file: string, options: CaptureCheckOptions = {}) {
+    this.#file = file;
+    this.#options = options;
+  }
+
+  /** Check one read of the file. */
+  addRead(read: Read): CheckedRead {
+    const { lastGood } = this.#options;
+    const context = contextOf(this.#file, read, this.#options, lastGood?.find(read) ?? null);
+    const findings = checkRead(read, context);
+    this.#reads.push(summarizeRead(read, context));
+    for (const finding of findings) this.#findings.push(finding);
+    if (lastGood !== undefined && judge(findings) !== 'read-again') lastGood.keep(read);
+    return { read, context, findings };
+  }
+
+  /** Say that the file has ended, with what was found about it as a whole. */
+  end(end: Pick<CaptureEnd, 'findings'>): CaptureCheck {
+    const file = this.#file;
+    const ofFile = end.findings.map((finding) => ({ file, ...finding }));
+    const findings = [...ofFile, ...this.#findings];
+    if (findings.length > 1) findings.sort(compareSeverity);
+    const verdict = judge(findings, this.#options.strict);
+    return { file, verdict, headline: writeHeadline(verdict, findings), reads: this.#reads, findings };
+  }
+}
+
+function contextOf(
+  file: string,
+  read: Read,
+  options: CaptureCheckOptions,
+  lastGood: LastGoodRead | null,
+): CheckContext {
+  const { roster = NO_ROSTER, currency = null, decimals = null, lastGood: _, strict, ...rest } = options;
+  return makeCheckContext(file, read, { ...rest, roster, defaults: { currency, decimals }, lastGood });
+}
+
+/**
+ * Check a file that is in memory whole.
+ *
+ * @param file - its name, as it is to stand in findings; the captures list is looked up by its last part
+ * @param capture - its bytes, or what was read from them
+ */
+export function checkCapture(
+  file: string,
+  capture: CaptureFile | Uint8Array,
+  options: CaptureCheckOptions = {},
+): CaptureCheck {
+  const { reads, findings } = capture instanceof Uint8Array ? readCaptures(capture) : capture;
+  const checker = new CaptureChecker(file, options);
+  for (const read of reads) checker.addRead(read);
+  return checker.end({ findings });
+}
+
+/**
+ * What is said of a file that could not be opened or read.
+ *
+ * @param why - the reason in words that can stand after "could not be read"
+ */
+export function reportUnreadable(file: string, why: string): CaptureCheck {
+  const finding = makeFinding('unreadable-file', `The file could not be read: ${why}.`, {
+    file,
+    advice: 'Check the name and that you may read it.',
+  });
+  return {
+    file,
+    verdict: 'read-again',
+    headline: writeHeadline('read-again', [finding]),
+    reads: [],
+    findings: [finding],
+  };
+}
