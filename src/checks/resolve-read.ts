@@ -69,7 +69,6 @@ export function resolveRead(file: string, read: Read, circumstances: CaptureCirc
   const machine = match?.machine ?? saidMachine;
   const { profile, missing: missingProfile } = roster.profile(read, machine);
   const receivedAt = circumstances.receivedAt ?? listed?.receivedAt ?? circumstances.fileTime ?? null;
-  const date = dateOfRead(receivedAt, read);
   return {
     machine,
     matchedBy: match?.by ?? (machine === null ? null : 'list'),
@@ -83,7 +82,7 @@ export function resolveRead(file: string, read: Read, circumstances: CaptureCirc
     reason: listed?.reason ?? null,
     bag: listed?.bag ?? null,
     signal: listed?.signal ?? null,
-    plan: (column) => (machine === null ? null : roster.planned(machine.machine, column, date)),
+    plan: (column) => (machine === null ? null : roster.planned(machine.machine, column, dateOfRead(receivedAt, read))),
   };
 }
 

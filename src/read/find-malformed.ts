@@ -1,4 +1,5 @@
 import { classifyNumber, type SegmentBlock } from '../segments/index.js';
+import { ROW } from '../segments/line-table.js';
 import { RUN, SHAPE, SHAPED_RUNS } from './element-shapes.js';
 import { classifyDate, classifyTime } from './machine-date.js';
 
@@ -39,16 +40,21 @@ function hasShortRuns(bytes: Uint8Array, from: number, to: number): boolean {
 
 /** Look at each element of a known segment that must be a number, a date or a time, and add those that are not. */
 export function findMalformed(block: SegmentBlock, line: number, kind: number, found: Malformed[]): void {
-  const elementCount = block.elementCount(line);
+  const { bytes } = block;
+  const { table, lineCount } = block.parts;
+  const row = line * ROW.size;
+  const firstMark = (lineCount + 1) * ROW.size + table[row + ROW.firstMark]! - 1;
+  const elementCount = table[row + ROW.size + ROW.firstMark]! - table[row + ROW.firstMark]!;
   const runs = SHAPED_RUNS[kind]!;
   for (let i = 0; i < runs.length; i += RUN.size) {
     const first = runs[i]!;
     if (first > elementCount) return;
     const last = Math.min(runs[i + RUN.last]!, elementCount);
-    const start = block.elementStart(line, first);
-    const end = block.elementEnd(line, last);
+    const start = table[firstMark + first]! + 1;
+    const end = last < elementCount ? table[firstMark + last + 1]! : table[row + ROW.contentEnd]!;
+    if (start === end) continue;
     const shape = runs[i + RUN.shape]!;
-    if (start === end || (shape === SHAPE.number && isPlainNumbers(block.bytes, start, end, last - first))) continue;
+    if (shape === SHAPE.number && isPlainNumbers(bytes, start, end, last - first)) continue;
     addFlaws(block, line, first, last, shape, found);
   }
 }

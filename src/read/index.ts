@@ -14,7 +14,7 @@ export type { Malformed } from './find-malformed.js';
 export type { Integrity, IntegrityState, IntegrityVariant } from './integrity.js';
 export { COLUMN_STRIDE, type LineIndex, type Misplaced } from './line-index.js';
 export { parseMachineDate, parseMachineTime } from './machine-date.js';
-export { type Figure, locate, Read, type SetRange, type Transmission } from './read.js';
+export { type Figure, locate, type MachineIdentity, Read, type SetRange, type Transmission } from './read.js';
 export { type CaptureFile, readCaptures, streamReads } from './read-captures.js';
 export { isSameNumber } from './same-number.js';
 export { sniffContent } from './sniff-content.js';

@@ -1,5 +1,6 @@
 import { SEGMENT, SEGMENTS } from '../dictionary/index.js';
 import { LINE_KIND, type SegmentBlock } from '../segments/index.js';
+import { KIND_SHIFT, ROW } from '../segments/line-table.js';
 import { ColumnNames } from './column-names.js';
 import { ID_LENGTH, SEGMENT_SHAPING, SHAPING } from './element-shapes.js';
 import { findMalformed, isPlainNumbers, type Malformed } from './find-malformed.js';
@@ -51,6 +52,7 @@ const DROPPED_COLUMN = -2;
 /** Builds the {@link LineIndex} of a set in one pass over its lines. Every line of every capture comes through here. */
 export function indexLines(block: SegmentBlock, from: number, to: number): LineIndex {
   const { bytes } = block;
+  const { table } = block.parts;
   const single = NOWHERE.slice();
   const many: number[] = [];
   const malformed: Malformed[] = [];
@@ -58,8 +60,8 @@ export function indexLines(block: SegmentBlock, from: number, to: number): LineI
   const unknown: number[] = [];
   const groups = new ColumnGroups(block, misplaced);
   let segmentCount = 0;
-  for (let line = from; line < to; line++) {
-    const kind = block.kind(line);
+  for (let line = from, row = from * ROW.size; line < to; line++, row += ROW.size) {
+    const kind = table[row + ROW.kind]! - KIND_SHIFT;
     if (kind < 0) {
       if (kind !== LINE_KIND.unknownSegment) continue;
       segmentCount++;
@@ -76,8 +78,9 @@ export function indexLines(block: SegmentBlock, from: number, to: number): LineI
     const shaping = SEGMENT_SHAPING[kind];
     if (shaping === SHAPING.none) continue;
     if (shaping === SHAPING.numbers) {
-      const start = block.start(line) + ID_LENGTH[kind]!;
-      if (isPlainNumbers(bytes, start, block.contentEnd(line), block.elementCount(line))) continue;
+      const start = table[row]! + ID_LENGTH[kind]!;
+      const elementCount = table[row + ROW.size + ROW.firstMark]! - table[row + ROW.firstMark]!;
+      if (isPlainNumbers(bytes, start, table[row + ROW.contentEnd]!, elementCount)) continue;
     }
     findMalformed(block, line, kind, malformed);
   }

@@ -29,6 +29,13 @@ export interface Transmission {
   readonly hasHeader: boolean;
 }
 
+/** What a machine gives of itself; null where it does not. */
+export interface MachineIdentity {
+  readonly asset: string | null;
+  readonly serial: string | null;
+  readonly model: string | null;
+}
+
 /** Where the pieces of one transaction set lie in its block. */
 export interface SetRange {
   readonly block: SegmentBlock;
@@ -65,6 +72,8 @@ export class Read {
   #columns: readonly Column[] | null = null;
   #columnsById: ReadonlyMap<string, Column> | null = null;
   #integrity: Integrity | null = null;
+  #machine: MachineIdentity | null = null;
+  #clock: LocalDateTime | null | undefined = undefined;
 
   constructor(range: SetRange) {
     this.number = range.number;
@@ -99,18 +108,25 @@ export class Read {
   }
 
   /** Asset number, serial number and model as the machine gives them (ID1). */
-  get machine(): { readonly asset: string | null; readonly serial: string | null; readonly model: string | null } {
-    return { asset: this.text(ID106), serial: this.text(ID101), model: this.text(ID102) };
+  get machine(): MachineIdentity {
+    this.#machine ??= { asset: this.text(ID106), serial: this.text(ID101), model: this.text(ID102) };
+    return this.#machine;
   }
 
   /** The machine's clock at the read, local and without zone (ID5); null without a whole, existing date and time. */
   get clock(): LocalDateTime | null {
-    const date = parseMachineDate(this.text(ID501) ?? '');
-    const time = parseMachineTime(this.text(ID502) ?? '');
-    if (date === null || time === null) return null;
-    const seconds = (this.text(ID502) ?? '').length === 4 ? this.integer(ID503) : null;
+    if (this.#clock === undefined) this.#clock = this.#readClock();
+    return this.#clock;
+  }
+
+  #readClock(): LocalDateTime | null {
+    const time = this.text(ID502);
+    const date = time === null ? null : parseMachineDate(this.text(ID501) ?? '');
+    const ofDay = date === null ? null : parseMachineTime(time!);
+    if (ofDay === null) return null;
+    const seconds = time!.length === 4 ? this.integer(ID503) : null;
     const hasSeconds = seconds !== null && seconds >= 0 && seconds < 60;
-    return `${date}T${hasSeconds ? time.slice(0, 6) + String(seconds).padStart(2, '0') : time}`;
+    return `${date}T${hasSeconds ? ofDay.slice(0, 6) + String(seconds).padStart(2, '0') : ofDay}`;
   }
 
   /** A date and a time of elements that come once a set; null unless both exist. */
