@@ -1,17 +1,21 @@
-import type { CheckContext } from '../checks/check.js';
-import { type CheckCircumstances, makeCheckContext } from '../checks/check-context.js';
-import { resolveRead } from '../checks/resolve-read.js';
+import {
+  type CheckCircumstances,
+  type CheckContext,
+  checkRead,
+  makeCheckContext,
+  resolveRead,
+} from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
 import type { TakenRead } from '../interval/index.js';
-import { weighFindings } from '../profile/index.js';
 import type { Read } from '../read/index.js';
 
-/** The checks of one read. */
+/** The checks of one read, with their findings weighed as its profile says. */
 export type ReadCheck = (read: Read, context: CheckContext) => readonly Finding[];
 
 /** Options of {@link takeRead}. */
 export interface TakeOptions extends CheckCircumstances {
-  readonly check: ReadCheck;
+  /** In place of all checks there are. */
+  readonly check?: ReadCheck;
 }
 
 /**
@@ -22,7 +26,7 @@ export interface TakeOptions extends CheckCircumstances {
 export function takeRead(file: string, read: Read, options: TakeOptions): TakenRead {
   const resolved = resolveRead(file, read, options);
   const context = makeCheckContext(file, read, options, resolved);
-  const findings = weighFindings(options.check(read, context), resolved.profile);
+  const check = options.check ?? checkRead;
   const { machine, matchedBy, profile, currency, decimals, receivedAt, reason, bag } = resolved;
   return {
     file,
@@ -35,7 +39,7 @@ export function takeRead(file: string, read: Read, options: TakeOptions): TakenR
     receivedAt,
     reason,
     bag,
-    faults: findings.filter(({ severity }) => severity === 'fault'),
+    faults: check(read, context).filter(({ severity }) => severity === 'fault'),
   };
 }
 

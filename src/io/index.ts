@@ -1,0 +1,13 @@
+// Io: thin Node faces: files, folders, standard input.
+// In: names as the user gave them. Out: what the core makes of their bytes; what can not be read is said as findings.
+// Must not know: what is asked of the results, how they are shown. Decides nothing about captures.
+export { type CheckFileOptions, checkFile } from './check-file.js';
+export { explainFile } from './explain-file.js';
+export { isSystemError, sayUnreadable } from './file-problem.js';
+export { fileTime } from './file-time.js';
+export { loadOffice, loadSheet, type Office, type OfficeFiles, realPaths } from './load-office.js';
+export { readChunks } from './read-chunks.js';
+export { type ProfilesReading, readProfiles } from './read-profiles.js';
+export { type FolderReading, type TakeFilesOptions, type TakenFile, takeFile, takeFiles } from './take-files.js';
+export { type FoundFile, walkFiles } from './walk-files.js';
+export { currentWorkplace, STANDARD_INPUT, type Workplace } from './workplace.js';

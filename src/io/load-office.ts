@@ -1,0 +1,87 @@
+import { realpath } from 'node:fs/promises';
+import { findUnknownMachines } from '../captures/index.js';
+import type { Finding } from '../findings/index.js';
+import {
+  decimalsFromRoster,
+  type MoneyRules,
+  Roster,
+  readCapturesList,
+  readMachines,
+  readPlan,
+  type Sheet,
+  type SheetReading,
+} from '../sheets/index.js';
+import { readProfiles } from './read-profiles.js';
+import { readWholeFile } from './read-whole-file.js';
+import { pathOf, STANDARD_INPUT, type Workplace } from './workplace.js';
+
+/** The office's files, as the user named them; every one may be missing. */
+export interface OfficeFiles {
+  readonly machines?: string | undefined;
+  readonly plan?: string | undefined;
+  readonly capturesList?: string | undefined;
+  /** JSON files, or folders of them. */
+  readonly profiles?: readonly string[] | undefined;
+}
+
+/** What the office knows, read from its files. */
+export interface Office {
+  readonly roster: Roster;
+  /** For other sheets with amounts, such as the counts. */
+  readonly money: MoneyRules;
+  readonly findings: readonly Finding[];
+  /** Real paths of the sheets: a folder of captures may hold them too. */
+  readonly sheetPaths: ReadonlySet<string>;
+}
+
+/**
+ * Read the office's sheets and profiles. What is wrong with one is said in the findings, and the others still count.
+ *
+ * @param defaultDecimals - decimals of amounts of machines of which nothing is known; null refuses them
+ */
+export async function loadOffice(
+  files: OfficeFiles,
+  defaultDecimals: number | null,
+  workplace: Workplace,
+): Promise<Office> {
+  const machines = await loadSheet(files.machines, readMachines, workplace);
+  const money = decimalsFromRoster(machines.rows, defaultDecimals);
+  const plan = await loadSheet(files.plan, (sheet) => readPlan(sheet, money), workplace);
+  const capturesList = await loadSheet(files.capturesList, readCapturesList, workplace);
+  const { profiles, findings } = await readProfiles(files.profiles ?? [], workplace);
+  const books = { machines: machines.rows, plan: plan.rows, capturesList: capturesList.rows, profiles };
+  const roster = new Roster(books);
+  return {
+    roster,
+    money,
+    findings: [
+      ...machines.findings,
+      ...plan.findings,
+      ...capturesList.findings,
+      ...findings,
+      ...findUnknownMachines(roster),
+    ],
+    sheetPaths: await realPaths([files.machines, files.plan, files.capturesList], workplace),
+  };
+}
+
+/** Read one sheet; one that was not asked for has no rows, one that can not be read a finding. */
+export async function loadSheet<Row>(
+  file: string | undefined,
+  read: (sheet: Sheet) => SheetReading<Row>,
+  workplace: Workplace,
+): Promise<SheetReading<Row>> {
+  if (file === undefined) return { rows: [], findings: [] };
+  const { content, problem } = await readWholeFile(file, workplace);
+  return problem === null ? read({ file, content }) : { rows: [], findings: [problem] };
+}
+
+/** The real paths of those files that are there. */
+export async function realPaths(
+  files: readonly (string | undefined)[],
+  workplace: Workplace,
+): Promise<ReadonlySet<string>> {
+  const named = files.filter((file) => file !== undefined && file !== STANDARD_INPUT) as string[];
+  const paths = await Promise.all(named.map((file) => realpath(pathOf(file, workplace)).catch(() => null)));
+  return new Set(paths.filter((path) => path !== null));
+}

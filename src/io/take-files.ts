@@ -1,0 +1,78 @@
+import { type TakeOptions, takeRead } from '../captures/index.js';
+import type { Finding } from '../findings/index.js';
+import type { TakenRead } from '../interval/index.js';
+import { streamReads } from '../read/index.js';
+import { sayUnreadable } from './file-problem.js';
+import { fileTime } from './file-time.js';
+import { readChunks } from './read-chunks.js';
+import { walkFiles } from './walk-files.js';
+import { currentWorkplace, type Workplace } from './workplace.js';
+
+/** The reads of a file as the accounts take them, and what is said of the file itself. */
+export interface TakenFile {
+  readonly file: string;
+  readonly reads: readonly TakenRead[];
+  readonly findings: readonly Finding[];
+}
+
+/** Options of {@link takeFiles}. */
+export interface TakeFilesOptions extends TakeOptions {
+  /** The user says that a file's own time is when it was received; without that it is no evidence. */
+  readonly isFileTimeReceived?: boolean;
+  /** Real paths of files that are no captures, such as the office's sheets; passed over where a folder holds them. */
+  readonly skip?: ReadonlySet<string>;
+  /** Told of every file before it is read. */
+  readonly onFile?: (file: string) => void;
+}
+
+/** All reads of many files, and what is said of the files themselves. */
+export interface FolderReading {
+  readonly reads: readonly TakenRead[];
+  readonly findings: readonly Finding[];
+}
+
+/** Take all reads of a capture file into the accounts. A file that breaks off keeps the reads before that. */
+export async function takeFile(
+  file: string,
+  options: TakeFilesOptions,
+  workplace: Workplace = currentWorkplace(),
+): Promise<TakenFile> {
+  const reads: TakenRead[] = [];
+  const received = options.isFileTimeReceived ? { fileTime: await fileTime(file, workplace) } : {};
+  const stream = streamReads(readChunks(file, workplace));
+  try {
+    for (;;) {
+      const next = await stream.next();
+      if (next.done) return { file, reads, findings: next.value.findings.map((finding) => ({ file, ...finding })) };
+      reads.push(takeRead(file, next.value, { ...options, ...received }));
+    }
+  } catch (error) {
+    return { file, reads, findings: [sayUnreadable(file, error)] };
+  }
+}
+
+/**
+ * Take all reads of files and folders, however deep, into the accounts. What can not be read is said in the findings, and
+ * everything else still counts.
+ *
+ * @example const { reads } = await takeFiles(['captures'], { roster });
+ */
+export async function takeFiles(
+  names: readonly string[],
+  options: TakeFilesOptions,
+  workplace: Workplace = currentWorkplace(),
+): Promise<FolderReading> {
+  const reads: TakenRead[] = [];
+  const findings: Finding[] = [];
+  for await (const { file, problem } of walkFiles(names, workplace, options.skip)) {
+    options.onFile?.(file);
+    if (problem !== null) {
+      findings.push(problem);
+      continue;
+    }
+    const taken = await takeFile(file, options, workplace);
+    for (const read of taken.reads) reads.push(read);
+    for (const finding of taken.findings) findings.push(finding);
+  }
+  return { reads, findings };
+}

@@ -1,0 +1,34 @@
+// Report: results → JSON (zod shapes), CSV and text.
+// In: checks, intervals, settlements, explanations. Out: strings, or lines of text.
+// Must not know: files, streams, terminals beyond a style. Null is printed as a dash or left empty, never as 0.
+export { CHECK_TABLE, type CheckRow, checkRows } from './csv/check-csv.js';
+export { type CsvCell, type CsvText, csvText, writeCsv } from './csv/csv.js';
+export { type CsvTable, writeCsvHead, writeCsvRows } from './csv/csv-table.js';
+export { CASH_TABLE, SALES_TABLE, type SalesRow, salesRows } from './csv/interval-csv.js';
+export { VISITS_TABLE, type VisitRow, visitRows } from './csv/settlement-csv.js';
+export { checkToJson } from './json/check-json.js';
+export { explainedToJson, figureToJson } from './json/explanation-json.js';
+export { findingToJson, generalToJson } from './json/finding-json.js';
+export { intervalToJson } from './json/interval-json.js';
+export { settlementToJson } from './json/settlement-json.js';
+export { writeJson } from './json/write-json.js';
+export { makeSchema, type SchemaName } from './make-schema.js';
+export {
+  type CheckJson,
+  type ExplanationJson,
+  type FigureJson,
+  type FindingJson,
+  type IntervalJson,
+  type SettlementJson,
+  SHAPES,
+} from './shapes/index.js';
+export { layCheck } from './text/check-text.js';
+export { ChecksReport } from './text/checks-text.js';
+export { layExplained } from './text/explanation-text.js';
+export { layFindings } from './text/findings-text.js';
+export { describeInterval, layInterval } from './text/interval-text.js';
+export { layIntervals } from './text/intervals-text.js';
+export { describeSettlement, laySettlement } from './text/settlement-text.js';
+export { laySettlements } from './text/settlements-text.js';
+export { PLAIN_STYLE, type Style, TERMINAL_STYLE } from './text/style.js';
+export { layTrace } from './text/trace-text.js';

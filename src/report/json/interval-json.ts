@@ -1,0 +1,51 @@
+import type { ColumnSales, Interval, TakenRead } from '../../interval/index.js';
+import type { IntervalJson } from '../shapes/interval.js';
+import { findingToJson } from './finding-json.js';
+
+/** An interval as programs get it. */
+export function intervalToJson(interval: Interval): IntervalJson {
+  const { from, to, currency, decimals, basis, floor, columns, totals, cash, findings } = interval;
+  const { isCashBookedAsCard: _, ...amounts } = cash;
+  return {
+    machine: machineToJson(to),
+    from: endToJson(from),
+    to: endToJson(to),
+    currency,
+    decimals,
+    basis,
+    floor,
+    columns: columns.map(columnToJson),
+    totals,
+    cash: amounts,
+    findings: findings.map(findingToJson),
+  };
+}
+
+function machineToJson({ machine, read }: TakenRead): IntervalJson['machine'] {
+  return { name: machine?.machine ?? null, location: machine?.location ?? null, ...read.machine };
+}
+
+function endToJson({ file, read, receivedAt, reason }: TakenRead): IntervalJson['from'] {
+  return { file, read: read.number, clock: read.clock, receivedAt, reason };
+}
+
+function columnToJson(column: ColumnSales): IntervalJson['columns'][number] {
+  const { sold, value, priceFrom, priceTo, pricePlan, split, test, free, discounts, unexplained, loss } = column;
+  return {
+    column: column.column,
+    product: column.product,
+    sold,
+    value,
+    priceFrom,
+    priceTo,
+    pricePlan,
+    split: [...split],
+    test,
+    free,
+    discounts,
+    unexplained,
+    loss,
+    basis: column.basis,
+    floor: column.floor,
+  };
+}

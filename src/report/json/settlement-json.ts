@@ -1,0 +1,49 @@
+import type { Settlement, Visit } from '../../settlement/index.js';
+import type { SettlementJson } from '../shapes/settlement.js';
+import { findingToJson } from './finding-json.js';
+
+/** A settlement as programs get it. */
+export function settlementToJson(settlement: Settlement): SettlementJson {
+  const { route, day, from, to, currency, decimals, visits, totals, drivers, findings } = settlement;
+  return {
+    route,
+    day,
+    from,
+    to,
+    currency,
+    decimals,
+    visits: visits.map(visitToJson),
+    totals,
+    drivers: [...drivers],
+    findings: findings.map(findingToJson),
+  };
+}
+
+function visitToJson(visit: Visit): SettlementJson['visits'][number] {
+  const { machine, location, driver, visitedAt, bag, matchedBy, capture, since, sinceTime, currency, decimals } = visit;
+  const { expected, expectedIsFloor, expectedLines, counted, overShort, state, jointBags, interval, findings } = visit;
+  return {
+    machine,
+    location,
+    driver,
+    visitedAt,
+    bag,
+    matchedBy,
+    capture,
+    since,
+    sinceTime,
+    currency,
+    decimals,
+    expected,
+    expectedIsFloor,
+    expectedLines: [...expectedLines],
+    counted,
+    overShort,
+    state,
+    jointBags: [...jointBags],
+    cardSales: interval?.cash.cardSales ?? null,
+    sold: interval?.totals.sold ?? null,
+    value: interval?.totals.value ?? null,
+    findings: findings.map(findingToJson),
+  };
+}

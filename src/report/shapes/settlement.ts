@@ -1,0 +1,80 @@
+import { z } from 'zod';
+import {
+  coinsAndBillsShape,
+  countShape,
+  currencyShape,
+  dateOrTimeShape,
+  decimalsShape,
+  moneyShape,
+  overShortShape,
+  textShape,
+  timeShape,
+} from './figures.js';
+import { findingShape, generalShape } from './finding.js';
+
+const expectedLineShape = z.object({
+  what: z.enum(['to-cash-box', 'paid-out', 'filled', 'float-issued', 'bills']),
+  kind: z.enum(['coins', 'bills']),
+  amount: moneyShape,
+  source: z.enum(['counters', 'sheet']),
+});
+
+/** One machine, one moment, one bag. */
+export const visitShape = z.object({
+  machine: z.string(),
+  location: textShape,
+  driver: textShape,
+  visitedAt: dateOrTimeShape,
+  bag: textShape,
+  matchedBy: z.enum(['bag', 'time', 'date']).nullable(),
+  capture: textShape,
+  since: textShape,
+  sinceTime: timeShape,
+  currency: currencyShape,
+  decimals: decimalsShape,
+  expected: coinsAndBillsShape,
+  /** The true figure may be higher. */
+  expectedIsFloor: z.boolean(),
+  expectedLines: z.array(expectedLineShape),
+  counted: coinsAndBillsShape,
+  overShort: overShortShape,
+  state: z.enum(['agreed', 'over', 'short', 'uncounted', 'unread', 'unsettled']),
+  jointBags: z.array(z.string()),
+  cardSales: moneyShape,
+  sold: countShape,
+  value: moneyShape,
+  findings: z.array(findingShape),
+});
+
+/** Sums over the settled visits (agreed, over, short) alone. */
+export const settlementTotalsShape = z.object({
+  expected: coinsAndBillsShape,
+  counted: coinsAndBillsShape,
+  overShort: overShortShape,
+  cardSales: moneyShape,
+  sold: countShape,
+  value: moneyShape,
+  loss: moneyShape,
+  settledVisits: z.int().min(0),
+  openVisits: z.int().min(0),
+  /** Counted on visits that are not settled: in no other sum. */
+  countedOpen: coinsAndBillsShape,
+});
+
+/** What `settle --json` prints: one object a route, day and currency. */
+export const settlementShape = z.object({
+  route: textShape,
+  day: z.iso.date(),
+  from: dateOrTimeShape,
+  to: dateOrTimeShape,
+  currency: currencyShape,
+  decimals: decimalsShape,
+  visits: z.array(visitShape),
+  totals: settlementTotalsShape,
+  drivers: z.array(z.object({ driver: textShape, totals: settlementTotalsShape })),
+  findings: z.array(findingShape),
+  general: generalShape,
+});
+
+/** See {@link settlementShape}. */
+export type SettlementJson = z.infer<typeof settlementShape>;

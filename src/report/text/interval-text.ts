@@ -1,0 +1,145 @@
+import { printable } from '../../findings/index.js';
+import type { ColumnSales, Interval } from '../../interval/index.js';
+import { bestTime } from '../../interval/index.js';
+import { describeMoney } from '../../model/index.js';
+import { layFigures } from './figure-lines.js';
+import { layFindings, type ShownContext } from './findings-text.js';
+import type { Style } from './style.js';
+import { layTable, type TableColumn } from './text-table.js';
+import { amountCell, countCell, durationWords, plural, signedCell, timeWords, unitWords } from './words.js';
+import { hangText } from './wrap-text.js';
+
+const COLUMNS: readonly TableColumn[] = [
+  { head: 'column' },
+  { head: 'product', mayCut: true },
+  { head: 'sold', align: 'right' },
+  { head: 'value', align: 'right' },
+  { head: 'price', align: 'right' },
+  { head: 'plan', align: 'right' },
+  { head: 'remarks', mayCut: true },
+];
+
+/** What one machine did between two reads, for a person: the answer first, then columns, cash and findings. */
+export function layInterval(interval: Interval, style: Style): string[] {
+  const { from, to, findings } = interval;
+  return [
+    ...hangText('', headline(interval)).map(style.bold),
+    ...hangText('  ', `from ${endWords(from)}`).map(style.dim),
+    ...hangText('  ', `to   ${endWords(to)}`).map(style.dim),
+    ...basisLines(interval),
+    '',
+    ...laySales(interval, style),
+    '',
+    ...layCash(interval, style),
+    ...(findings.length === 0 ? [] : ['', ...layFindings(findings, style, contextOf(to))]),
+  ];
+}
+
+/** Which interval it is, in one line. */
+export function describeInterval({ from, to }: Interval): string {
+  return printable(`${machineWords(to)}, ${timeWords(bestTime(from))} to ${timeWords(bestTime(to))}`, 300);
+}
+
+/** The name of a machine in a heading: the operator's own, else what the machine says of itself. */
+function machineWords({ machine, read }: Interval['to']): string {
+  if (machine !== null) return [machine.machine, machine.location].filter((part) => part !== null).join(', ');
+  const { asset, serial, model } = read.machine;
+  const name = asset ?? serial;
+  return [name === null ? 'machine without a name' : `machine ${name}`, model]
+    .filter((part) => part !== null)
+    .join(', ');
+}
+
+function contextOf({ file, machine }: Interval['to']): ShownContext {
+  return { file, machine: machine?.machine, indent: '  ' };
+}
+
+function headline(interval: Interval): string {
+  const { to, totals, currency, decimals, floor } = interval;
+  const atLeast = floor ? 'at least ' : '';
+  const sold = totals.sold === null ? 'sales not known' : `${atLeast}${totals.sold} sold`;
+  const value =
+    totals.value === null ? ' for a value not known' : ` for ${describeMoney(totals.value, decimals, currency)}`;
+  return printable(`${machineWords(to)}: ${sold}${totals.sold === null && totals.value === null ? '' : value}`, 300);
+}
+
+function endWords(taken: Interval['from']): string {
+  const { file, read } = taken;
+  const number = read.number === 0 ? '' : `, read ${read.number + 1}`;
+  return printable(`${timeWords(bestTime(taken))}  ${file}${number}`, 400);
+}
+
+function basisLines({ basis, from, to }: Interval): string[] {
+  const duration = durationWords(bestTime(from), bestTime(to));
+  const counters = {
+    lifetime: 'from lifetime counters',
+    interval: 'from interval counters, for want of lifetime ones',
+    restart: 'since the counters started again: what was sold before that is lost',
+  }[basis];
+  return hangText('  ', `${duration === null ? '' : `${duration}, `}${counters}`);
+}
+
+function laySales(interval: Interval, style: Style): string[] {
+  const { columns, totals } = interval;
+  const shown = columns.filter(
+    (column) => column.sold !== 0 || column.value !== 0 || remarksOf(column, interval) !== '',
+  );
+  const idle = columns.length - shown.length;
+  const still = idle === 0 ? [] : [`  ${plural(idle, 'more column')} sold nothing.`];
+  if (shown.length === 0) return columns.length === 0 ? ['  The reads have no columns.'] : still;
+  const rows = shown.map((column) => [
+    column.column,
+    column.product ?? '',
+    countCell(column.sold),
+    amountCell(column.value, interval),
+    amountCell(column.priceTo, interval),
+    amountCell(column.pricePlan, interval),
+    remarksOf(column, interval),
+  ]);
+  const footer = ['total', '', countCell(totals.sold), amountCell(totals.value, interval), '', '', ''];
+  return [...layTable(COLUMNS, rows, style, { indent: '  ', footer }), ...still];
+}
+
+function remarksOf(column: ColumnSales, interval: Interval): string {
+  const { priceFrom, priceTo, pricePlan, split, test, free, unexplained, loss, floor, inFrom, inTo } = column;
+  const money = (amount: number): string => amountCell(amount, interval);
+  const isOffPlan = priceTo !== null && pricePlan !== null && priceTo !== pricePlan;
+  return [
+    inFrom ? '' : 'new',
+    inTo ? '' : 'gone',
+    isOffPlan ? `off plan${loss === null || loss === 0 ? '' : `: ${signedCell(-loss, interval)}`}` : '',
+    priceFrom === priceTo ? '' : `was ${amountCell(priceFrom, interval)}`,
+    split.length > 1 ? split.map(({ count, price }) => `${count} at ${money(price)}`).join(', ') : '',
+    unexplained === null || unexplained === 0 ? '' : `unexplained ${signedCell(unexplained, interval)}`,
+    test === null || test === 0 ? '' : `${test} test`,
+    free === null || free === 0 ? '' : `${free} free`,
+    floor && !interval.floor ? 'at least' : '',
+  ]
+    .filter((remark) => remark !== '')
+    .join('; ');
+}
+
+function layCash(interval: Interval, style: Style): string[] {
+  const { cash } = interval;
+  return [
+    style.dim(`  cash, ${unitWords(interval)}`),
+    ...layFigures(
+      [
+        ['cash in', cash.cashIn],
+        ['  to the cash box', cash.toCashBox],
+        ['  to the tubes', cash.toTubes],
+        ['  bills', cash.bills],
+        ['change to customers', cash.dispensed],
+        ['paid out by hand', cash.byHand],
+        ['filled by hand', cash.filled],
+        ['cash sales', cash.cashSales],
+        ['card sales', cash.cardSales],
+        ['overpaid', cash.overpaid],
+        ['tubes before', cash.tubesFrom],
+        ['tubes after', cash.tubesTo],
+        ['tube difference', cash.tubeDifference, 'signed'],
+      ],
+      interval,
+    ),
+  ];
+}

@@ -1,0 +1,34 @@
+import { type Finding, worstSeverity } from '../../findings/index.js';
+import { type Interval, machineKey } from '../../interval/index.js';
+import { cautionsFor, layCautions } from './cautions-text.js';
+import { layFindings } from './findings-text.js';
+import { layInterval } from './interval-text.js';
+import type { Style } from './style.js';
+import { plural } from './words.js';
+import { joinParts } from './wrap-text.js';
+
+/** Intervals as one report. One alone stands for itself; several begin with how many there are and how they look. */
+export function layIntervals(intervals: readonly Interval[], general: readonly Finding[], style: Style): string[] {
+  const findings = [...general, ...intervals.flatMap((interval) => interval.findings)];
+  return [
+    ...joinParts([
+      ...(intervals.length === 1 ? [] : [[style.bold(summarize(intervals))]]),
+      ...intervals.map((interval) => layInterval(interval, style)),
+      ...(general.length === 0 ? [] : [layFindings(general, style)]),
+    ]),
+    ...layCautions(cautionsFor(findings), style),
+  ];
+}
+
+function summarize(intervals: readonly Interval[]): string {
+  if (intervals.length === 0) return 'No interval: it takes two usable reads of one machine.';
+  const machines = new Set(intervals.map(({ to }) => machineKey(to))).size;
+  const weights = intervals.map(({ findings }) => worstSeverity(findings));
+  const count = (severity: 'fault' | 'doubt'): number => weights.filter((weight) => weight === severity).length;
+  const look = [
+    count('fault') === 0 ? '' : `${count('fault')} with faults`,
+    count('doubt') === 0 ? '' : `${count('doubt')} with doubts`,
+  ].filter((part) => part !== '');
+  const rest = look.length === 0 ? 'nothing to look at' : look.join(', ');
+  return `${plural(intervals.length, 'interval')} of ${plural(machines, 'machine')}: ${rest}.`;
+}

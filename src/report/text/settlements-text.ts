@@ -1,0 +1,41 @@
+import type { Finding } from '../../findings/index.js';
+import type { Settlement, VisitState } from '../../settlement/index.js';
+import { cautionsFor, layCautions } from './cautions-text.js';
+import { layFindings } from './findings-text.js';
+import { laySettlement } from './settlement-text.js';
+import type { Style } from './style.js';
+import { plural } from './words.js';
+import { joinParts } from './wrap-text.js';
+
+/** Settled rounds as one report. One alone stands for itself; several begin with how their visits stand. */
+export function laySettlements(
+  settlements: readonly Settlement[],
+  general: readonly Finding[],
+  style: Style,
+): string[] {
+  const visits = settlements.flatMap((settlement) => settlement.visits);
+  const findings = [
+    ...general,
+    ...settlements.flatMap((settlement) => settlement.findings),
+    ...visits.flatMap((visit) => visit.findings),
+  ];
+  return [
+    ...joinParts([
+      ...(settlements.length === 1 ? [] : [[style.bold(summarize(settlements))]]),
+      ...settlements.map((settlement) => laySettlement(settlement, style)),
+      ...(general.length === 0 ? [] : [layFindings(general, style)]),
+    ]),
+    ...layCautions(cautionsFor(findings), style),
+  ];
+}
+
+const STATES: readonly VisitState[] = ['agreed', 'over', 'short', 'uncounted', 'unread', 'unsettled'];
+
+function summarize(settlements: readonly Settlement[]): string {
+  if (settlements.length === 0) return 'Nothing to settle: no count fits the route and day asked for.';
+  const visits = settlements.flatMap((settlement) => settlement.visits);
+  const states = STATES.map((state) => [state, visits.filter((visit) => visit.state === state).length] as const)
+    .filter(([, count]) => count > 0)
+    .map(([state, count]) => `${count} ${state}`);
+  return `${plural(settlements.length, 'round')}, ${plural(visits.length, 'visit')}: ${states.join(', ')}.`;
+}
