@@ -14,6 +14,8 @@ export {
 export { type CheckCircumstances, makeCheckContext } from './check-context.js';
 export { checkRead } from './check-read.js';
 export { CHECKS } from './checks.js';
+export { checkInstall } from './install.js';
+export type { InstallCapture, InstallCheck, InstallItem, InstallOptions } from './install-item.js';
 export { LastGoodReads, outlineRead } from './last-good-reads.js';
 export type { ReadSummary } from './read-summary.js';
 export { nameSignal } from './reception.js';
