@@ -92,6 +92,10 @@ export const FINDING_CODES = {
   'restart-inside': entry('doubt', 'the counters started again since the last collection'),
   'match-by-date': entry('doubt', 'no capture near the time of the visit; the one of its date was taken'),
   'mixed-currency': entry('doubt', 'currencies that are never added together'),
+  // a day's run
+  'not-read-today': entry('doubt', 'a machine of the roster gave no capture that day'),
+  'sold-out': entry('doubt', 'a column is sold out'),
+  'sales-stopped': entry('doubt', 'a machine that used to sell sells nothing'),
   // sheets of the office
   'sheet-unreadable': entry('fault', 'a sheet that cannot be read as one'),
   'sheet-column-missing': entry('fault', 'a sheet without a column it must have'),

@@ -78,5 +78,7 @@ export interface CaptureListRow {
   /** The machine and bag, where the list names them. */
   readonly machine: string | null;
   readonly bag: string | null;
+  /** Whether the columns were filled to par when it was taken; null where the list does not say. */
+  readonly filled: boolean | null;
   readonly place: SheetPlace;
 }

@@ -1,6 +1,6 @@
 import type { CaptureListRow } from '../model/index.js';
 import { quote } from './cell-reading.js';
-import { identifierColumn, keyColumn, timeColumn, wholeColumn, wordColumn } from './columns.js';
+import { identifierColumn, keyColumn, timeColumn, wholeColumn, wordColumn, yesNoColumn } from './columns.js';
 import { keepFirst } from './compare-rows.js';
 import type { SheetDescription } from './describe-sheet.js';
 import { decimalsFromRoster } from './money-rules.js';
@@ -17,6 +17,8 @@ const CAPTURES_LIST: SheetDescription<CaptureListRow, Omit<CaptureListRow, 'plac
     signal: wholeColumn('signal', 1, 31),
     machine: identifierColumn('machine'),
     bag: identifierColumn('bag'),
+    // A service visit is taken to have filled to par unless this says no; yes says so of any other capture.
+    filled: yesNoColumn('filled'),
   },
   compareRows: (rows) =>
     keepFirst(

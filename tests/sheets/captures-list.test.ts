@@ -7,7 +7,7 @@ const read = (content: string) => readCapturesList({ file: 'list.csv', content }
 describe('readCapturesList', () => {
   it('reads every column', () => {
     const { rows, findings } = read(
-      'file,received at,reason,signal,machine,bag\nday1/a.txt,2026-11-24 10:15,On-Demand,17,M1,B1\nday1/b.txt,,,,,\nc.txt,2026-11-24T11:00:05,service,31,,',
+      'file,received at,reason,signal,machine,bag,filled\nday1/a.txt,2026-11-24 10:15,On-Demand,17,M1,B1,Y\nday1/b.txt,,,,,,\nc.txt,2026-11-24T11:00:05,service,31,,,no',
     );
     expect(rows).toEqual([
       {
@@ -17,6 +17,7 @@ describe('readCapturesList', () => {
         signal: 17,
         machine: 'M1',
         bag: 'B1',
+        filled: true,
         place: { file: 'list.csv', row: 2 },
       },
       {
@@ -26,6 +27,7 @@ describe('readCapturesList', () => {
         signal: null,
         machine: null,
         bag: null,
+        filled: null,
         place: { file: 'list.csv', row: 3 },
       },
       {
@@ -35,6 +37,7 @@ describe('readCapturesList', () => {
         signal: 31,
         machine: null,
         bag: null,
+        filled: false,
         place: { file: 'list.csv', row: 4 },
       },
     ]);
@@ -56,6 +59,13 @@ describe('readCapturesList', () => {
       'bad-cell 3 received_at',
       'bad-cell 3 signal',
     ]);
+  });
+
+  it('does not know whether columns were filled where the cell is no yes or no, or the list has no such column', () => {
+    const { rows, findings } = read('file,filled\na,half\nb,yes');
+    expect(rows.map(({ filled }) => filled)).toEqual([null, true]);
+    expect(outline(findings)).toEqual(['bad-cell 2 filled']);
+    expect(read('file,reason\na,service').rows[0]!.filled).toBeNull();
   });
 
   it('needs the file', () => {
