@@ -13,7 +13,9 @@ export function traceSettlement(settlement: Settlement): Traces {
   const traces = new Map<string, () => TraceStep>(traceTotals(settlement));
   for (const visit of settlement.visits) {
     const key = keyOf(visit, settlement);
-    for (const [name, trace] of traceVisit(visit)) traces.set(`visits.${key}.${name}`, trace);
+    for (const [name, trace] of traceVisit(visit)) {
+      traces.set(`visits.${key}.${name}`, () => placeRefs(trace(), `visits.${key}.`));
+    }
   }
   return traces;
 }
@@ -22,6 +24,12 @@ export function traceSettlement(settlement: Settlement): Traces {
 function keyOf({ bag, machine, visitedAt }: Visit, { visits }: Settlement): string {
   const isOwn = bag !== null && visits.filter((visit) => visit.bag === bag).length === 1;
   return isOwn ? bag : `${machine}@${visitedAt ?? ''}`;
+}
+
+/** Figures of a visit name each other from the settlement on. */
+function placeRefs(step: TraceStep, prefix: string): TraceStep {
+  const ref = step.ref === null ? null : prefix + step.ref;
+  return { ...step, ref, parts: step.parts.map((part) => placeRefs(part, prefix)) };
 }
 
 function traceVisit(visit: Visit): Map<string, () => TraceStep> {

@@ -2,6 +2,7 @@
 // In: names as the user gave them. Out: what the core makes of their bytes; what can not be read is said as findings.
 // Must not know: what is asked of the results, how they are shown. Decides nothing about captures.
 export { type CheckFileOptions, checkFile } from './check-file.js';
+export { type CheckFilesOptions, checkFiles } from './check-files.js';
 export { explainFile } from './explain-file.js';
 export { isSystemError, sayUnreadable } from './file-problem.js';
 export { fileTime } from './file-time.js';

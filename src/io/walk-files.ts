@@ -40,8 +40,16 @@ export async function* walkFiles(
       continue;
     }
     // A pipe that is named outright is meant: shells make them.
-    if (found.isDirectory()) yield* walkFolder(name, { workplace, skip, seen });
-    else yield { file: name, problem: null };
+    if (!found.isDirectory()) {
+      yield { file: name, problem: null };
+      continue;
+    }
+    let isEmpty = true;
+    for await (const each of walkFolder(name, { workplace, skip, seen })) {
+      isEmpty = false;
+      yield each;
+    }
+    if (isEmpty) yield { file: name, problem: sayNotRead(name, 'there is no file in this folder') };
   }
 }
 

@@ -4,6 +4,7 @@
 export { CHECK_TABLE, type CheckRow, checkRows } from './csv/check-csv.js';
 export { type CsvCell, type CsvText, csvText, writeCsv } from './csv/csv.js';
 export { type CsvTable, writeCsvHead, writeCsvRows } from './csv/csv-table.js';
+export { ELEMENTS_TABLE, type ElementRow, elementRows } from './csv/explanation-csv.js';
 export { CASH_TABLE, SALES_TABLE, type SalesRow, salesRows } from './csv/interval-csv.js';
 export { VISITS_TABLE, type VisitRow, visitRows } from './csv/settlement-csv.js';
 export { checkToJson } from './json/check-json.js';

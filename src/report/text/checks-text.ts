@@ -13,10 +13,12 @@ import { joinParts } from './wrap-text.js';
  */
 export class ChecksReport {
   readonly #style: Style;
-  readonly #counts: Record<Verdict, number> = { sound: 0, doubtful: 0, 'read-again': 0 };
-  readonly #shown: { readonly verdict: Verdict; readonly lines: readonly string[] }[] = [];
   readonly #showsSound: boolean;
+  readonly #lines: Record<Verdict, string[][]> = { 'read-again': [], doubtful: [], sound: [] };
   readonly #cautions = new Set<string>();
+  /** A sound capture that is the only one is shown all the same. */
+  #first: string[] | null = null;
+  #sound = 0;
 
   /** @param showsSound - whether sound captures are shown too, and not only counted */
   constructor(style: Style, showsSound: boolean) {
@@ -24,25 +26,26 @@ export class ChecksReport {
     this.#showsSound = showsSound;
   }
 
-  add(check: CaptureCheck): void {
-    this.#counts[check.verdict]++;
-    if (check.verdict === 'sound' && !this.#showsSound) return;
+  /** Take the check of one file. There is nothing to print before all are there: the first line is the answer. */
+  add(check: CaptureCheck): readonly string[] {
+    const isShown = check.verdict !== 'sound' || this.#showsSound;
+    if (check.verdict === 'sound') this.#sound++;
+    if (!isShown && this.#first !== null) return [];
+    const lines = layCheck(check, this.#style);
+    this.#first ??= lines;
+    if (!isShown) return [];
     for (const caution of cautionsFor(check.findings)) this.#cautions.add(caution);
-    this.#shown.push({ verdict: check.verdict, lines: layCheck(check, this.#style) });
+    this.#lines[check.verdict].push(lines);
+    return [];
   }
 
   /** The whole report. One capture alone stands for itself; several begin with how many of them are what. */
   lay(general: readonly Finding[]): string[] {
-    const { sound, doubtful, 'read-again': again } = this.#counts;
-    const total = sound + doubtful + again;
-    const order: readonly Verdict[] = ['read-again', 'doubtful', 'sound'];
-    const blocks = order.flatMap((verdict) => this.#shown.filter((shown) => shown.verdict === verdict));
-    const summary = `${plural(total, 'capture')}: ${again} to read again, ${doubtful} doubtful, ${sound} sound.`;
-    const parts = [
-      ...(total === 1 && blocks.length === 1 ? [] : [[this.#style.bold(summary)]]),
-      ...blocks.map(({ lines }) => lines),
-      ...(general.length === 0 ? [] : [layFindings(general, this.#style)]),
-    ];
-    return [...joinParts(parts), ...layCautions([...this.#cautions], this.#style)];
+    const { 'read-again': again, doubtful, sound } = this.#lines;
+    const total = again.length + doubtful.length + this.#sound;
+    const summary = `${plural(total, 'capture')}: ${again.length} to read again, ${doubtful.length} doubtful, ${this.#sound} sound.`;
+    const blocks = total === 1 ? [this.#first!] : [[this.#style.bold(summary)], ...again, ...doubtful, ...sound];
+    const others = general.length === 0 ? [] : [layFindings(general, this.#style)];
+    return [...joinParts([...blocks, ...others]), ...layCautions([...this.#cautions], this.#style)];
   }
 }

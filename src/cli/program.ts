@@ -1,0 +1,88 @@
+import { Command } from 'commander';
+import { runCheck } from './check-command.js';
+import { runExplain } from './explain-command.js';
+import { runInterval } from './interval-command.js';
+import { runSettle } from './settle-command.js';
+import { addSettlingOptions, addSharedOptions, tableOption } from './shared-options.js';
+import type { Terminal } from './terminal.js';
+
+type Done = (status: number) => void;
+
+/**
+ * The commands with their options and help.
+ *
+ * @param done - told the exit status of the command that ran
+ */
+export function makeProgram(version: string, terminal: Terminal, done: Done): Command {
+  const program = new Command('coilbook')
+    .description(
+      'Read, check and reconcile the audit captures of vending machines (DEX/UCS files laid out by EVA-DTS).',
+    )
+    .version(version)
+    .addHelpText('after', `\n${EXIT_HELP}`);
+  addCheck(program.command('check'), terminal, done);
+  addExplain(program.command('explain'), terminal, done);
+  addInterval(program.command('interval'), terminal, done);
+  addSettle(program.command('settle'), terminal, done);
+  return program;
+}
+
+const EXIT_HELP = `Exit status: 0 nothing to look at; 1 doubts or differences; 2 faults, or something cannot be settled;
+64 wrong use; 66 input missing or unreadable; 70 a defect of the program itself.`;
+
+const CAPTURES = 'capture files or folders; - reads standard input';
+
+function addCheck(command: Command, terminal: Terminal, done: Done): void {
+  addSharedOptions(command)
+    .description('is each capture whole, of the right machine, and fit for accounts?')
+    .argument('<captures...>', CAPTURES)
+    .option('--machine <name>', 'the machine of the roster that the captures are said to be of')
+    .option('--received-at <time>', 'when the captures were received, such as "2026-11-24 10:15"')
+    .option('--all', 'show sound captures too, and not only count them')
+    .addHelpText('after', example('coilbook check captures/ --machines machines.csv --plan plan.csv'))
+    .action(async (names: string[], options) => done(await runCheck(names, options, terminal)));
+}
+
+function addExplain(command: Command, terminal: Terminal, done: Done): void {
+  addSettlingOptions(addSharedOptions(command))
+    .description('a capture in words, element by element; or the arithmetic behind a figure')
+    .argument('<captures...>', CAPTURES)
+    .option('--figure <id>', 'a figure of the intervals between the captures, such as columns.11.sold')
+    .option('--counts <file>', 'bags as counted (CSV): the figure is one of the settled round')
+    .option('--only <machine>', 'only this machine')
+    .addHelpText(
+      'after',
+      example('coilbook explain monday.dex', 'coilbook explain --figure columns.11.sold monday.dex friday.dex'),
+    )
+    .action(async (names: string[], options) => done(await runExplain(names, options, terminal)));
+}
+
+function addInterval(command: Command, terminal: Terminal, done: Done): void {
+  addSharedOptions(command)
+    .description('what each machine sold, and what its cash did, between every two captures')
+    .argument('<captures...>', CAPTURES)
+    .option('--only <machine>', 'only this machine')
+    .addOption(tableOption(['sales', 'cash']))
+    .addHelpText('after', example('coilbook interval captures/ --machines machines.csv --plan plan.csv'))
+    .action(async (names: string[], options) => done(await runInterval(names, options, terminal)));
+}
+
+function addSettle(command: Command, terminal: Terminal, done: Done): void {
+  addSettlingOptions(addSharedOptions(command))
+    .description('what should be in each bag, what was counted, over and short, by machine, driver and route')
+    .requiredOption('--captures <path...>', CAPTURES)
+    .requiredOption('--counts <file>', 'bags as counted (CSV)')
+    .addOption(tableOption(['visits', 'sales']))
+    .addHelpText(
+      'after',
+      example(
+        'coilbook settle --captures captures/ --counts counts.csv --machines machines.csv',
+        '    --plan plan.csv --captures-list captures.csv --day 2026-11-24 --tolerance 0.50',
+      ),
+    )
+    .action(async (options) => done(await runSettle(options, terminal)));
+}
+
+function example(...lines: readonly string[]): string {
+  return `\nExample:\n${lines.map((line) => `  ${line}`).join('\n')}`;
+}

@@ -1,0 +1,31 @@
+import type { CaptureCheck } from '../checks/index.js';
+import { CaptureChecker } from '../checks/index.js';
+import { type CheckFileOptions, checkFile } from './check-file.js';
+import { walkFiles } from './walk-files.js';
+import { currentWorkplace, type Workplace } from './workplace.js';
+
+/** Options of {@link checkFiles}. */
+export interface CheckFilesOptions extends CheckFileOptions {
+  /** Real paths of files that are no captures, such as the office's sheets; passed over where a folder holds them. */
+  readonly skip?: ReadonlySet<string>;
+  /** Told of every file before it is read. */
+  readonly onFile?: (file: string) => void;
+}
+
+/**
+ * Check files and folders of captures, however deep, one after the other: one result a file, also for one that can not be
+ * read.
+ *
+ * @example for await (const { file, verdict } of checkFiles(['captures'])) console.log(file, verdict);
+ */
+export async function* checkFiles(
+  names: readonly string[],
+  { skip, onFile, ...options }: CheckFilesOptions = {},
+  workplace: Workplace = currentWorkplace(),
+): AsyncGenerator<CaptureCheck> {
+  for await (const { file, problem } of walkFiles(names, workplace, skip)) {
+    onFile?.(file);
+    if (problem === null) yield await checkFile(file, options, workplace);
+    else yield new CaptureChecker(file, options).end({ findings: [problem] });
+  }
+}
