@@ -1,4 +1,4 @@
-import { type CashMovement, type Interval, valueOrNothing } from '../interval/index.js';
+import { type Difference, type Interval, valueOrNothing } from '../interval/index.js';
 import { add, type CountRow, type Minor, subtract } from '../model/index.js';
 import type { CashByKind, ExpectedLine } from './settlement.js';
 
@@ -20,52 +20,87 @@ export interface HandMoves {
 /**
  * What should be in the bag since the last collection: bills; coins to the cash box, plus coins paid out by hand, less
  * coins filled in by hand. What left the machine less what was put in is what the driver answers for (conservation);
- * coins in tubes are the float and stay. Where the count sheet says what was paid out, filled or issued as float, that
- * counts.
+ * coins in tubes are the float and stay. Where the count sheet says what was paid out, filled or issued to the driver as
+ * float, that counts.
  *
  * @param pieces - the intervals from the last collection to the visit, in order; their sum is taken
  */
 export function expectCash(pieces: readonly Interval[], hand: HandMoves): ExpectedCash {
-  const sum = (of: (cash: CashMovement) => Minor | null): Minor | null => add(...pieces.map(({ cash }) => of(cash)));
+  const box = pieces.map(({ cash }) => cash.toCashBox);
   const lines: ExpectedLine[] = [
-    { what: 'to-cash-box', kind: 'coins', amount: sum((cash) => cash.toCashBox), source: 'counters' },
+    { what: 'to-cash-box', kind: 'coins', amount: add(...box), source: 'counters' },
+    ...(hand.ignore ? [] : listHandMoves(pieces, hand.counts)),
+    { what: 'bills', kind: 'bills', amount: add(...pieces.map(valueOfBills)), source: 'counters' },
   ];
-  if (!hand.ignore) {
-    const paidOut = fromSheet(hand.counts, 'paidOut');
-    const filled = fromSheet(hand.counts, 'filled');
-    const float = fromSheet(hand.counts, 'floatIssued');
-    lines.push(
-      handLine('paid-out', paidOut, sumOfCounter(pieces, 'byHand'), 1),
-      handLine('filled', filled, sumOfCounter(pieces, 'filled'), -1),
-    );
-    if (float !== null) lines.push({ what: 'float-issued', kind: 'coins', amount: float, source: 'sheet' });
-  }
-  lines.push({ what: 'bills', kind: 'bills', amount: sum((cash) => cash.bills), source: 'counters' });
   const total = (kind: 'coins' | 'bills'): Minor | null =>
-    add(...lines.filter((line) => line.kind === kind).map((line) => line.amount));
-  return { cash: { coins: total('coins'), bills: total('bills') }, lines, isFloor: pieces.some(isFloorOfCash) };
+    add(...lines.filter((line) => line.kind === kind).map(({ amount }) => amount));
+  const rests = lines.filter(({ source }) => source === 'counters').map(({ what }) => what);
+  return {
+    cash: { coins: total('coins'), bills: total('bills') },
+    lines,
+    isFloor: pieces.some((piece) => rests.some((what) => isFloor(piece, what))),
+  };
 }
 
-/** Whether the cash figures themselves are floors; a column's sales may be one where the cash is exact. */
-function isFloorOfCash({ pair, differences }: Interval): boolean {
-  if (pair.restart !== null) return true;
-  const { toCashBox, cashIn, byHand, filled } = differences;
-  return [toCashBox, cashIn, byHand, filled].some(({ floor }) => floor);
+/** Whether nothing moved that would be in a bag. */
+export function isNothing({ lines, isFloor }: ExpectedCash): boolean {
+  return !isFloor && lines.every(({ amount }) => amount === 0);
 }
 
-function handLine(what: 'paid-out' | 'filled', sheet: Minor | null, counter: Minor | null, sign: 1 | -1): ExpectedLine {
-  const amount = sheet ?? counter;
-  const signed = amount === null || sign === 1 ? amount : subtract(0, amount);
-  return { what, kind: 'coins', amount: signed, source: sheet === null ? 'counters' : 'sheet' };
+function listHandMoves(pieces: readonly Interval[], counts: readonly CountRow[]): ExpectedLine[] {
+  const given = counts.map(({ floatIssued }) => floatIssued).filter((amount) => amount !== null);
+  return [
+    moveByHand('paid-out', pieces, counts),
+    moveByHand('filled', pieces, counts),
+    ...(given.length === 0
+      ? []
+      : [{ what: 'float-issued', kind: 'coins', amount: add(...given), source: 'sheet' } as const]),
+  ];
 }
 
-/** The sum over the pieces, where a machine that never books such moves has none to add. */
-function sumOfCounter(pieces: readonly Interval[], counter: 'byHand' | 'filled'): Minor | null {
-  return add(...pieces.map(({ differences }) => valueOrNothing(differences[counter])));
-}
+const HAND = {
+  'paid-out': { field: 'paidOut', counter: 'byHand', sign: 1 },
+  filled: { field: 'filled', counter: 'filled', sign: -1 },
+} as const;
 
-/** What the sheet gives over all bags; null when none of them says it. */
-function fromSheet(counts: readonly CountRow[], field: 'paidOut' | 'filled' | 'floatIssued'): Minor | null {
+/**
+ * The sheet's amount where every bag has one, else the counters'. Where only some of joint bags have one it counts for
+ * them alone, and what the counters moved for the others is not known, unless both come to the same.
+ */
+function moveByHand(what: keyof typeof HAND, pieces: readonly Interval[], counts: readonly CountRow[]): ExpectedLine {
+  const { field, counter, sign } = HAND[what];
+  const byCounter = add(...pieces.map(({ differences }) => valueOrNothing(differences[counter])));
   const given = counts.map((count) => count[field]).filter((amount) => amount !== null);
-  return given.length === 0 ? null : add(...given);
+  const bySheet = add(...given);
+  const line = (amount: Minor | null, source: ExpectedLine['source']): ExpectedLine => ({
+    what,
+    kind: 'coins',
+    amount: sign === 1 ? amount : subtract(0, amount),
+    source,
+  });
+  if (given.length === 0 || (given.length < counts.length && bySheet === byCounter)) return line(byCounter, 'counters');
+  return line(given.length < counts.length ? null : bySheet, 'sheet');
+}
+
+/** A machine that takes no bills (roster) and has no counter of them took none. */
+function valueOfBills({ cash, pair, to }: Interval): Minor | null {
+  if (cash.bills !== null || to.machine?.hasBills !== false) return cash.bills;
+  const hasCounter = billDifferences(pair).some(({ why }) => why !== 'absent');
+  return hasCounter ? null : 0;
+}
+
+const billDifferences = (pair: Interval['pair']): [stated: Difference, other: Difference] => [
+  pair.difference('CA310', 'CA309'),
+  pair.difference('CA308', 'CA304'),
+];
+
+/** Whether a line's counters show the least it can have been; a column's sales may be a floor where the cash is exact. */
+function isFloor({ differences, pair, cash }: Interval, what: ExpectedLine['what']): boolean {
+  if (what === 'to-cash-box') return differences.toCashBox.floor;
+  if (what === 'paid-out') return differences.byHand.floor;
+  if (what === 'filled') return differences.filled.floor;
+  const [stated, other] = billDifferences(pair);
+  // Bills given as a number are worth what cash in leaves over.
+  const counters = [stated.value === null ? other : stated, differences.cashIn, differences.toTubes];
+  return cash.bills !== null && counters.some((difference) => difference.floor);
 }

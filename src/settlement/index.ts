@@ -17,6 +17,7 @@ export {
   type Tolerance,
   VISIT_WINDOW_MINUTES,
   type Visit,
+  type VisitSales,
   type VisitState,
 } from './settlement.js';
 export { isSettled, sumByDriver, sumVisits } from './sum-visits.js';

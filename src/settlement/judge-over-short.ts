@@ -1,5 +1,5 @@
 import { add, multiply, subtract } from '../model/index.js';
-import type { CashByKind, Tolerance, VisitState } from './settlement.js';
+import type { CashByKind, Tolerance } from './settlement.js';
 
 /** Counted less expected by kind, and in total; null is not known. */
 export type OverShort = CashByKind & { readonly total: number | null };
@@ -17,7 +17,7 @@ export function compareCounted(expected: CashByKind, counted: CashByKind): OverS
 }
 
 /** The state of a visit with a known difference: by the total, within the tolerance. */
-export function stateOf(overShort: number, expected: CashByKind, tolerance: Tolerance): VisitState {
+export function stateOf(overShort: number, expected: CashByKind, tolerance: Tolerance): 'agreed' | 'over' | 'short' {
   if (Math.abs(overShort) <= allowance(expected, tolerance)) return 'agreed';
   return overShort > 0 ? 'over' : 'short';
 }

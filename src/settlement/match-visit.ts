@@ -1,83 +1,127 @@
-import { type Finding, makeFinding } from '../findings/index.js';
-import { bestTime, type TakenRead } from '../interval/index.js';
-import { type CountRow, minutesBetween } from '../model/index.js';
-import { baseName } from '../sheets/index.js';
+import type { CountRow } from '../model/index.js';
 import type { MachineReads } from './machine-reads.js';
-import { isServiceRead } from './service-read.js';
+import type { ReadIndex } from './read-index.js';
+import { isSameVisit } from './same-visit.js';
 import type { MatchedBy } from './settlement.js';
+import { minuteOf, type VisitRead } from './visit-read.js';
 
 /** The capture a bag belongs to, and how that was found; no capture where none fits or two fit equally well. */
 export interface VisitMatch {
-  readonly read: TakenRead | null;
+  readonly read: VisitRead | null;
   readonly matchedBy: MatchedBy | null;
   /** Captures that fit equally well: nobody guesses. */
-  readonly candidates: readonly TakenRead[];
-  readonly findings: readonly Finding[];
+  readonly candidates: readonly VisitRead[];
+  /** Whether the sheet gives a time, and the capture was found by the date alone. */
+  readonly isOutsideWindow: boolean;
 }
+
+/** Reads that other bags claim: what fits a bag less well does not fit it equally well. */
+export interface Claims {
+  readonly byBag: ReadonlySet<VisitRead>;
+  readonly byBagOrTime: ReadonlySet<VisitRead>;
+}
+
+/** No capture at all. */
+export const NO_MATCH: VisitMatch = { read: null, matchedBy: null, candidates: [], isOutsideWindow: false };
+
+const NO_CLAIMS: Claims = { byBag: new Set(), byBagOrTime: new Set() };
+
+/** Reads that fit a bag, and by what. */
+interface Fit {
+  readonly by: MatchedBy;
+  readonly reads: readonly VisitRead[];
+  readonly isOutsideWindow: boolean;
+}
+
+const STRENGTH: Readonly<Record<MatchedBy, number>> = { bag: 2, time: 1, date: 0 };
 
 /**
  * Find the capture of a counted bag by what the count sheet gives, strongest first: bag or capture named on both; the
  * nearest capture within the window around the visit's time; the service read, or the only capture, of its date.
- * When it was counted says nothing. Usable captures come first; a faulty one is taken where there is no other.
+ * When it was counted says nothing.
+ *
+ * A usable capture taken beside a faulty one is the visit's: it was read again. A faulty one is the visit's where it fits
+ * better than any that can be used. A read known to be no service read is no visit by its date alone.
+ *
+ * @param claims - reads that other bags claim; among equally good ones those are left to them
  */
-export function matchVisit(count: CountRow, reads: MachineReads, windowMinutes: number): VisitMatch {
-  const usable = matchAmong(count, reads.ordered, reads, windowMinutes);
-  if (usable.read !== null || usable.candidates.length > 0) return usable;
-  return matchAmong(count, reads.faulty, reads, windowMinutes);
-}
-
-function matchAmong(
+export function matchVisit(
   count: CountRow,
-  among: readonly TakenRead[],
   reads: MachineReads,
   windowMinutes: number,
+  claims: Claims = NO_CLAIMS,
 ): VisitMatch {
-  const named = among.filter((taken) => isNamed(count, taken));
-  if (named.length > 0) return choose(named, 'bag', reads);
+  const usable = findFit(count, reads.usable, windowMinutes, claims);
+  const faulty = findFit(count, reads.faulty, windowMinutes, claims);
+  const fit = betterFit(count, usable, faulty, reads, windowMinutes);
+  return fit === null ? NO_MATCH : chooseRead(fit, reads, windowMinutes, claims);
+}
+
+function findFit(count: CountRow, index: ReadIndex, windowMinutes: number, claims: Claims): Fit | null {
+  const named = index.named(count);
+  if (named.length > 0) return { by: 'bag', reads: named, isOutsideWindow: false };
   const { date, time } = count.visitedAt;
-  if (time !== null) {
-    const at = `${date}T${time}`;
-    const near = among.filter((taken) => distance(taken, at) <= windowMinutes);
-    if (near.length > 0) return choose(nearestFirst(near, at, reads), 'time', reads);
+  if (time === null) {
+    const onDate = index.onDate(date).filter(({ isService }) => isService !== false);
+    return onDate.length === 0 ? null : { by: 'date', reads: onDate, isOutsideWindow: false };
   }
-  const sameDay = among.filter((taken) => bestTime(taken)?.slice(0, 10) === date);
-  if (time === null) return sameDay.length === 0 ? NO_MATCH : choose(sameDay, 'date', reads);
-  const services = sameDay.filter((taken) => isServiceRead(taken, reads));
-  if (services.length !== 1) return NO_MATCH;
-  const when = bestTime(services[0]!)!.slice(11, 16);
-  const message = `No capture lies within ${windowMinutes} minutes of the visit at ${time.slice(0, 5)}; the one service read of that date, ${when}, was taken.`;
-  return {
-    read: services[0]!,
-    matchedBy: 'date',
-    candidates: [],
-    findings: [makeFinding('match-by-date', message, { file: count.place.file, row: count.place.row })],
-  };
+  const minute = minuteOf(`${date}T${time}`);
+  const near = nearestTo(minute, index.near(minute, windowMinutes));
+  if (near.length > 0) return { by: 'time', reads: near, isOutsideWindow: false };
+  const services = index.onDate(date).filter((read) => read.isService === true && !claims.byBagOrTime.has(read));
+  return services.length === 0 ? null : { by: 'date', reads: services, isOutsideWindow: true };
 }
 
-const NO_MATCH: VisitMatch = { read: null, matchedBy: null, candidates: [], findings: [] };
-
-function isNamed(count: CountRow, taken: TakenRead): boolean {
-  if (count.capture !== null && baseName(count.capture) === baseName(taken.file)) return true;
-  return count.bag !== null && taken.bag !== null && count.bag === taken.bag;
-}
-
-/** Those at the smallest distance; among captures in the window a service read is the visit's, wherever others lie. */
-function nearestFirst(near: readonly TakenRead[], at: string, reads: MachineReads): readonly TakenRead[] {
-  const services = near.filter((taken) => isServiceRead(taken, reads));
+/** Those at the smallest distance; among reads in the window a service read is the visit's, wherever others lie. */
+function nearestTo(minute: number, near: readonly VisitRead[]): readonly VisitRead[] {
+  const services = near.filter(({ isService }) => isService === true);
   const among = services.length > 0 ? services : near;
-  const nearest = Math.min(...among.map((taken) => distance(taken, at)));
-  return among.filter((taken) => distance(taken, at) === nearest);
+  const nearest = Math.min(...among.map((read) => distance(read, minute)));
+  return among.filter((read) => distance(read, minute) === nearest);
 }
 
-function distance(taken: TakenRead, at: string): number {
-  const time = bestTime(taken);
-  return time === null ? Number.POSITIVE_INFINITY : Math.abs(minutesBetween(time, at));
+const distance = ({ minute }: VisitRead, other: number): number => Math.abs(minute! - other);
+
+function betterFit(
+  count: CountRow,
+  usable: Fit | null,
+  faulty: Fit | null,
+  reads: MachineReads,
+  windowMinutes: number,
+): Fit | null {
+  if (usable?.by === 'bag' || faulty === null) return usable;
+  if (usable !== null && STRENGTH[usable.by] > STRENGTH[faulty.by]) return usable;
+  const again = findReadAgain(faulty, reads, windowMinutes);
+  if (again !== null) return again;
+  if (usable === null || STRENGTH[usable.by] < STRENGTH[faulty.by]) return faulty;
+  if (usable.by === 'date') return { ...usable, reads: [...usable.reads, ...faulty.reads] };
+  const { date, time } = count.visitedAt;
+  const minute = minuteOf(`${date}T${time!}`);
+  return distance(usable.reads[0]!, minute) < distance(faulty.reads[0]!, minute) ? usable : faulty;
 }
 
-/** The one there is, or the one service read among several; else all of them, for a person to decide. */
-function choose(candidates: readonly TakenRead[], matchedBy: MatchedBy, reads: MachineReads): VisitMatch {
-  const services = candidates.filter((taken) => isServiceRead(taken, reads));
-  const best = candidates.length === 1 ? candidates : services;
-  if (best.length === 1) return { read: best[0]!, matchedBy, candidates: [], findings: [] };
-  return { read: null, matchedBy: null, candidates, findings: [] };
+/** The usable reads beside a faulty one: at the visit, the machine was read again. */
+function findReadAgain(faulty: Fit, reads: MachineReads, windowMinutes: number): Fit | null {
+  for (const first of faulty.reads) {
+    if (first.minute === null) continue;
+    const beside = reads.usable.near(first.minute, windowMinutes).filter(({ isService }) => isService !== false);
+    if (beside.length === 0) continue;
+    const by = faulty.by === 'bag' ? 'time' : faulty.by;
+    return { by, reads: nearestTo(first.minute, beside), isOutsideWindow: faulty.isOutsideWindow };
+  }
+  return null;
+}
+
+/** The one there is, or the one that stands out; else all of them, for a person to decide. */
+function chooseRead(fit: Fit, reads: MachineReads, windowMinutes: number, claims: Claims): VisitMatch {
+  const services = fit.reads.filter(({ isService }) => isService === true);
+  const best = services.length > 0 ? services : fit.reads;
+  const claimed = fit.by === 'bag' ? NO_CLAIMS.byBag : fit.by === 'time' ? claims.byBag : claims.byBagOrTime;
+  const free = best.filter((read) => !claimed.has(read));
+  const pool = free.length > 0 ? free : best;
+  const last = pool.at(-1)!;
+  if (pool.length > 1 && !pool.every((read) => read === last || isSameVisit(read, last, reads, windowMinutes))) {
+    return { ...NO_MATCH, candidates: pool };
+  }
+  return { read: last, matchedBy: fit.by, candidates: [], isOutsideWindow: fit.isOutsideWindow };
 }

@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/index.js';
 import type { Interval } from '../interval/index.js';
-import type { CountRow, LocalDate, LocalDateTime, Minor } from '../model/index.js';
+import type { Count, CountRow, LocalDate, LocalDateTime, Minor } from '../model/index.js';
 
 /** How a bag was matched to its capture. */
 export type MatchedBy = 'bag' | 'time' | 'date';
@@ -27,11 +27,25 @@ export interface ExpectedLine {
   readonly source: 'counters' | 'sheet';
 }
 
+/** What a machine sold since the last collection. Null is not known, never 0. */
+export interface VisitSales {
+  readonly sold: Count | null;
+  readonly value: Minor | null;
+  /** By card; 0 for a machine that has no card counters and, by the roster, no reader. */
+  readonly cardSales: Minor | null;
+  /** What prices off plan cost; null also where there is no plan. */
+  readonly loss: Minor | null;
+  /** Whether there is a plan that the prices were held against. */
+  readonly hasPlan: boolean;
+}
+
 /** One machine, one moment, one bag. */
 export interface Visit {
   readonly machine: string;
   readonly location: string | null;
   readonly driver: string | null;
+  /** Everybody who collected one of the bags settled here; several only for joint bags. */
+  readonly drivers: readonly string[];
   readonly route: string | null;
   /** As the count sheet gives it (date, or date and time); for an uncounted visit the time of the read. */
   readonly visitedAt: LocalDateTime | LocalDate | null;
@@ -46,19 +60,34 @@ export interface Visit {
   readonly expected: CashByKind;
   readonly expectedIsFloor: boolean;
   readonly expectedLines: readonly ExpectedLine[];
+  /** The intervals whose sum is expected, in order; empty where nothing is known. */
+  readonly expectedFrom: readonly Interval[];
+  /** Not known where several rows claim the visit: they may be one bag counted twice. */
   readonly counted: CashByKind;
   readonly overShort: CashByKind & { readonly total: Minor | null };
   readonly state: VisitState;
   /** Bags settled together on this visit, this one's own included; empty when it stands alone. */
   readonly jointBags: readonly string[];
-  /** What happened since the last collection; null when it is not known. */
+  /** Sales since the last collection, as `interval` has them, else added up from read to read. */
+  readonly sales: VisitSales;
+  /**
+   * What happened since the last collection, up to the visit, or up to the last read before one that has no usable
+   * capture; null when it is not known.
+   */
   readonly interval: Interval | null;
   /** The rows counted: none for an uncounted visit, several for joint bags. */
   readonly counts: readonly CountRow[];
+  /** Those among them that are of earlier visits. */
+  readonly joinedCounts: readonly CountRow[];
+  /** Whether the rows are in another money than the machine's, so that they are in no sum with it. */
+  readonly isOtherMoney: boolean;
   readonly findings: readonly Finding[];
 }
 
-/** Sums over visits, minor units. They are over the settled visits (agreed, over, short) alone. */
+/**
+ * Sums over visits, minor units. They are over the settled visits (agreed, over, short) alone, and not known (null) where
+ * there is none; a kind of which nothing was expected and nothing counted adds nothing.
+ */
 export interface SettlementTotals {
   readonly expected: CashByKind;
   readonly counted: CashByKind;
@@ -69,12 +98,13 @@ export interface SettlementTotals {
   /** What prices off plan cost. */
   readonly loss: Minor | null;
   readonly settledVisits: number;
+  /** Visits that are settled neither by themselves nor, as one of joint bags, on a later one. */
   readonly openVisits: number;
-  /** Counted money of visits that are not settled: it is in no other sum. */
+  /** What was counted on those: it is in no other sum. A kind is null where none of them has a count of it. */
   readonly countedOpen: CashByKind;
 }
 
-/** The totals of one driver. */
+/** The totals of one driver; null where none is named, and for joint bags of several drivers. */
 export interface DriverTotals {
   readonly driver: string | null;
   readonly totals: SettlementTotals;
@@ -103,9 +133,9 @@ export interface Settlements {
 
 /** Within how much a difference counts as agreed. With both, the larger holds. */
 export interface Tolerance {
-  /** Minor units. */
+  /** Minor units of the machine's money. */
   readonly amount: Minor;
-  /** Hundredths of a percent of what was expected: 50 is 0.5 %. */
+  /** Hundredths of a percent of what was expected, rounded down to a minor unit: 50 is 0.5 %. */
   readonly basisPoints: number;
 }
 
@@ -118,7 +148,7 @@ export interface SettleOptions {
   readonly tolerance?: Tolerance;
   /** How far, in minutes to either side, a capture may lie from the time of a visit. Default {@link VISIT_WINDOW_MINUTES}. */
   readonly windowMinutes?: number;
-  /** Leave coins paid out and filled by hand out of what is expected. Default no. */
+  /** Leave coins paid out, filled and issued by hand out of what is expected, whatever says them. Default no. */
   readonly ignoreHandMoves?: boolean;
 }
 

@@ -1,4 +1,4 @@
-import { add } from '../model/index.js';
+import { add, type CountRow } from '../model/index.js';
 import type { CashByKind, DriverTotals, SettlementTotals, Visit } from './settlement.js';
 
 /** Whether a visit is settled: its difference is known, whichever way it fell. */
@@ -7,57 +7,83 @@ export function isSettled({ state }: Visit): boolean {
 }
 
 /**
- * Sums over visits of one currency. Expected, counted and over/short are over the settled visits alone, so that each of
- * them is exact; what was counted on the others is shown apart. Joint bags are in the later visit, and only there.
+ * Sums over visits of one currency. All but what is open is over the settled visits alone, so that each sum is exact, and
+ * counted less expected is over/short. Joint bags are in the later visit, and only there.
+ *
+ * @param settledRows - rows of the sheet that are settled, also on visits of other days; default: those of `visits`
  */
-export function sumVisits(visits: readonly Visit[]): SettlementTotals {
+export function sumVisits(
+  visits: readonly Visit[],
+  settledRows: ReadonlySet<CountRow> = listSettledRows(visits),
+): SettlementTotals {
   const settled = visits.filter(isSettled);
-  const open = visits.filter((visit) => !isSettled(visit) && !isSettledLater(visit, settled));
-  const loss = settled.filter(({ interval }) => interval !== null && interval.totals.loss !== null);
+  const open = visits.filter((visit) => !isSettled(visit) && !isSettledLater(visit, settledRows));
+  const sum = (of: (visit: Visit) => number | null): number | null =>
+    settled.length === 0 ? null : add(...settled.map(of));
+  const planned = settled.filter(({ sales }) => sales.hasPlan);
   return {
-    expected: sumByKind(settled.map((visit) => visit.expected)),
-    counted: sumByKind(settled.map((visit) => visit.counted)),
+    expected: { coins: sum(({ expected }) => expected.coins), bills: sum(({ expected }) => expected.bills) },
+    counted: { coins: sum((visit) => countedOf(visit, 'coins')), bills: sum((visit) => countedOf(visit, 'bills')) },
     overShort: {
-      ...sumByKind(settled.map((visit) => visit.overShort)),
-      total: add(...settled.map((visit) => visit.overShort.total)),
+      coins: sum(({ overShort }) => overShort.coins),
+      bills: sum(({ overShort }) => overShort.bills),
+      total: sum(({ overShort }) => overShort.total),
     },
-    cardSales: add(...settled.map(cardSalesOf)),
-    sold: add(...settled.map(({ interval }) => interval?.totals.sold ?? null)),
-    value: add(...settled.map(({ interval }) => interval?.totals.value ?? null)),
-    loss: loss.length === 0 ? null : add(...loss.map(({ interval }) => interval!.totals.loss)),
+    cardSales: sum(({ sales }) => sales.cardSales),
+    sold: sum(({ sales }) => sales.sold),
+    value: sum(({ sales }) => sales.value),
+    loss: planned.length === 0 ? null : add(...planned.map(({ sales }) => sales.loss)),
     settledVisits: settled.length,
-    openVisits: visits.length - settled.length,
-    countedOpen: sumByKind(open.filter(({ counts }) => counts.length > 0).map((visit) => visit.counted)),
+    openVisits: open.length,
+    countedOpen: sumOpen(open),
   };
 }
 
-/** The totals driver by driver, in the order they first appear. */
-export function sumByDriver(visits: readonly Visit[]): DriverTotals[] {
+/**
+ * The totals driver by driver, in the order they first appear. Joint bags of several drivers are nobody's: the difference
+ * cannot be laid to one of them.
+ */
+export function sumByDriver(
+  visits: readonly Visit[],
+  settledRows: ReadonlySet<CountRow> = listSettledRows(visits),
+): DriverTotals[] {
   const drivers = new Map<string | null, Visit[]>();
   for (const visit of visits) {
-    const own = drivers.get(visit.driver);
-    if (own === undefined) drivers.set(visit.driver, [visit]);
+    const driver = driverWhoAnswers(visit);
+    const own = drivers.get(driver);
+    if (own === undefined) drivers.set(driver, [visit]);
     else own.push(visit);
   }
-  return [...drivers].map(([driver, own]) => ({ driver, totals: sumVisits(own) }));
+  return [...drivers].map(([driver, own]) => ({ driver, totals: sumVisits(own, settledRows) }));
 }
 
-/** A machine without card counters sold nothing by card; one whose counters are there but not known leaves the sum open. */
-function cardSalesOf({ interval }: Visit): number | null {
-  if (interval === null) return null;
-  const { cardSales1, cardSales2 } = interval.differences;
-  const has = [cardSales1, cardSales2].some(({ why }) => why !== 'absent');
-  return has ? interval.cash.cardSales : 0;
+/** The rows of the count sheet that are settled. */
+export function listSettledRows(visits: readonly Visit[]): ReadonlySet<CountRow> {
+  return new Set(visits.filter(isSettled).flatMap(({ counts }) => counts));
 }
 
-/** Whether the bag of an open visit is among those settled together on another. */
-function isSettledLater(visit: Visit, settled: readonly Visit[]): boolean {
-  const row = visit.counts.at(-1);
-  return row !== undefined && settled.some((other) => other !== visit && other.counts.includes(row));
+const driverWhoAnswers = ({ driver, drivers }: Visit): string | null => (drivers.length > 1 ? null : driver);
+
+/** A kind that was not counted on a settled visit is one of which nothing was expected: it adds nothing. */
+function countedOf({ expected, overShort }: Visit, kind: 'coins' | 'bills'): number | null {
+  return add(expected[kind], overShort[kind]);
 }
 
-/** A kind that no visit knows is nothing expected or counted: an empty sum is 0, a sum with an unknown in it unknown. */
-function sumByKind(amounts: readonly CashByKind[]): CashByKind {
-  const of = (kind: 'coins' | 'bills'): number | null => add(...amounts.map((amount) => amount[kind]));
-  return { coins: of('coins'), bills: of('bills') };
+function isSettledLater({ counts }: Visit, settledRows: ReadonlySet<CountRow>): boolean {
+  return counts.length > 0 && counts.every((count) => settledRows.has(count));
 }
+
+/** What was counted on open visits, each row once; not known where it cannot be told what a bag's count comes to. */
+function sumOpen(open: readonly Visit[]): CashByKind {
+  const bags = open.filter(({ counts }) => counts.length > 0);
+  const rows = bags.flatMap(({ counts, joinedCounts }) => counts.filter((row) => !joinedCounts.includes(row)));
+  // Several rows for one visit may be one bag counted twice.
+  if (rows.length > bags.length || bags.some(isOfUnclearMoney)) return { coins: null, bills: null };
+  const sum = (kind: 'coins' | 'bills'): number | null => {
+    const known = rows.map((row) => row[kind]).filter((amount) => amount !== null);
+    return known.length === 0 && rows.length > 0 ? null : add(...known);
+  };
+  return { coins: sum('coins'), bills: sum('bills') };
+}
+
+const isOfUnclearMoney = ({ currency, isOtherMoney }: Visit): boolean => currency === null || isOtherMoney;

@@ -1,0 +1,162 @@
+import type { Collection } from './collection.js';
+import { compareCounted, type OverShort, stateOf } from './judge-over-short.js';
+import {
+  sayJointBags,
+  sayMatchByDate,
+  sayNoCapture,
+  sayOpeningAssumed,
+  sayRefusedRow,
+  sayTwoCaptures,
+  sayTwoCounts,
+  sayUnclearReads,
+  sayUncounted,
+  sayUnknownBags,
+  sayUnknownMachine,
+  sayUnusable,
+} from './match-words.js';
+import type { MoneySince } from './measure-since.js';
+import {
+  sayDifference,
+  sayFloor,
+  sayKindsDiffer,
+  sayNoOpening,
+  sayNotKnown,
+  sayOtherMachine,
+  sayOtherMoney,
+} from './money-words.js';
+import type { CashByKind, Visit, VisitState } from './settlement.js';
+import { unitOfSheet, type VisitContext } from './visit-context.js';
+import { minuteOf } from './visit-read.js';
+import type { MoneyUnit, VisitTeller } from './visit-teller.js';
+
+/** All that the state of a visit follows from. */
+export interface VisitCase {
+  readonly collection: Collection;
+  readonly context: VisitContext;
+  readonly since: MoneySince;
+  /** The bags that are settled on this visit. */
+  readonly rows: Visit['counts'];
+  readonly unit: MoneyUnit;
+  readonly isOneMoney: boolean;
+  readonly counted: CashByKind;
+  readonly teller: VisitTeller;
+}
+
+/** How a visit stands; its difference where it is settled, else null. */
+export interface Judgement {
+  readonly state: VisitState;
+  readonly overShort: OverShort | null;
+}
+
+const UNSETTLED: Judgement = { state: 'unsettled', overShort: null };
+
+/** Judge a visit, and tell the teller everything a person should know of it. */
+export function judgeVisit(visit: VisitCase): Judgement {
+  const { collection, since, teller } = visit;
+  sayHowItBelongs(visit);
+  const judgement = decide(visit);
+  if (collection.position >= 0) teller.add(listIntervalFindings(since));
+  return judgement;
+}
+
+/** What is said of the match, whatever comes of the money. */
+function sayHowItBelongs({ collection, context, since, rows, teller }: VisitCase): void {
+  const { counts, match, position, opening, isOpeningAssumed } = collection;
+  const { name, machine, reads, roster, rules } = context;
+  const hasReads = reads.usable.all.length + reads.faulty.all.length > 0;
+  const isOffRoster = machine === null && roster.books.machines.length > 0;
+  if (isOffRoster || (machine === null && !hasReads)) sayUnknownMachine(teller, name, !isOffRoster);
+  if (match.isOutsideWindow) sayMatchByDate(teller, counts[0]!, match.read!, rules.windowMinutes);
+  if (match.candidates.length > 0) sayTwoCaptures(teller, match.candidates);
+  else if (match.read === null) sayNoCapture(teller, collection, tellFloor(since, teller));
+  else if (position < 0) sayUnusable(teller, match.read, collection);
+  if (counts.length > 1) sayTwoCounts(teller, counts);
+  if (rows.length > counts.length) sayJointBags(teller, rows, machine?.driver ?? null);
+  if (isOpeningAssumed) sayOpeningAssumed(teller, reads.usable.all[opening]!);
+}
+
+function tellFloor({ expected }: MoneySince, teller: VisitTeller): string {
+  return expected === null ? '' : teller.cash(expected.cash);
+}
+
+function decide(visit: VisitCase): Judgement {
+  const { collection, since, counted, teller } = visit;
+  const { counts, match, position } = collection;
+  if (counts.length === 0) return { state: judgeUncounted(visit), overShort: null };
+  if (position < 0) {
+    if (!visit.isOneMoney) sayOtherMoney(teller, visit.unit, unitOfSheet(visit.context));
+    const isUnread = match.read === null && match.candidates.length === 0;
+    return { state: isUnread ? 'unread' : 'unsettled', overShort: null };
+  }
+  if (isInTheWay(visit)) return UNSETTLED;
+  const { cash, lines, isFloor } = since.expected!;
+  const overShort = compareCounted(cash, counted);
+  if (isFloor) {
+    sayFloor(teller, since.pieces!, cash);
+    return UNSETTLED;
+  }
+  if (overShort.total === null) {
+    sayNotKnown(teller, cash, counted, lines);
+    return UNSETTLED;
+  }
+  return { state: judgeDifference(visit, cash, { ...overShort, total: overShort.total }), overShort };
+}
+
+function judgeUncounted({ collection, context, since, teller }: VisitCase): VisitState {
+  const refused = context.refused.mayHold(context.name);
+  if (refused !== null) {
+    sayRefusedRow(teller, refused.row ?? null);
+    return 'unsettled';
+  }
+  sayUncounted(teller, since.expected === null ? '' : teller.cash(since.expected.cash), collection.joined);
+  return 'uncounted';
+}
+
+/** Whether something keeps the visit from being settled, before any figure is looked at; it is said what. */
+function isInTheWay({ collection, context, since, unit, isOneMoney, teller }: VisitCase): boolean {
+  const { counts, match, opening, unknownBags } = collection;
+  const hasNoOpening = opening < 0;
+  const isOtherMachine = since.pieces === null;
+  if (hasNoOpening) sayNoOpening(teller, match.read!);
+  if (isOtherMachine) sayOtherMachine(teller);
+  if (unknownBags.length > 0) sayUnknownBags(teller, unknownBags);
+  if (!isOneMoney) sayOtherMoney(teller, unit, unitOfSheet(context));
+  return hasNoOpening || isOtherMachine || unknownBags.length > 0 || !isOneMoney || counts.length > 1;
+}
+
+function judgeDifference(
+  { collection, context, teller }: VisitCase,
+  expected: CashByKind,
+  overShort: OverShort & { readonly total: number },
+): VisitState {
+  const state = stateOf(overShort.total, expected, context.rules.tolerance);
+  const { unclearReads, opening } = collection;
+  const coins = overShort.coins!;
+  const bills = overShort.bills!;
+  if (state === 'agreed') {
+    if (Math.sign(coins) * Math.sign(bills) < 0) sayKindsDiffer(teller, coins, bills, overShort.total);
+    return state;
+  }
+  sayDifference(teller, state, expected, overShort, minutesFromVisit(collection));
+  if (unclearReads > 0) sayUnclearReads(teller, context.reads.usable.all[opening]!, unclearReads);
+  return state;
+}
+
+/** How far the capture lies from the time of the visit, where it is known to be no service read; else 0. */
+function minutesFromVisit({ match: { read, matchedBy }, counts }: Collection): number {
+  const { date, time } = counts[0]!.visitedAt;
+  if (matchedBy !== 'time' || read!.isService !== false) return 0;
+  return Math.abs(read!.minute! - minuteOf(`${date}T${time!}`));
+}
+
+/**
+ * What is said of the interval as a whole. Resets by others are told from read to read: end to end the operator's own
+ * reads in between would look like somebody else's.
+ */
+function listIntervalFindings({ interval, pieces }: MoneySince): Visit['findings'] {
+  const parts = pieces ?? [];
+  if (interval === null) return parts.filter(({ pair }) => pair.restart !== null).flatMap(({ findings }) => findings);
+  if (parts.length === 1) return interval.findings;
+  const isUnseen = parts.some(({ pair }) => pair.reset === 'unseen');
+  return interval.findings.filter(({ code }) => code !== 'unseen-reset' || isUnseen);
+}

@@ -1,0 +1,128 @@
+import { FINDING_CODES, printable } from '../findings/index.js';
+import type { CountRow } from '../model/index.js';
+import type { Collection } from './collection.js';
+import { driversOf, joinNames, nameBag, nameBagAndVisit, tellWhen } from './name-bags.js';
+import type { VisitRead } from './visit-read.js';
+import type { VisitTeller } from './visit-teller.js';
+
+// What is said of how bags, captures and visits belong together.
+
+/** No one machine of the roster, or no capture, has the name that the sheet gives. */
+export function sayUnknownMachine(teller: VisitTeller, name: string, isOnRoster: boolean): void {
+  const where = isOnRoster ? 'no capture names it' : 'it is not on the roster';
+  teller.say('unknown-machine', `Machine ${printable(name, 40)}: ${where}.`, {
+    advice: 'Check how the count sheet writes its name.',
+    field: 'machine',
+  });
+}
+
+/** The capture was found by the date although the sheet gives a time. */
+export function sayMatchByDate(teller: VisitTeller, count: CountRow, read: VisitRead, windowMinutes: number): void {
+  const visit = count.visitedAt.time!.slice(0, 5);
+  const message = `No capture lies within ${windowMinutes} minutes of the visit at ${visit}; the one service read of that date, ${timeOfDay(read)}, was taken.`;
+  teller.say('match-by-date', message, { advice: 'Check the time of the visit on the count sheet.' });
+}
+
+/** Several captures fit. */
+export function sayTwoCaptures(teller: VisitTeller, candidates: readonly VisitRead[]): void {
+  const list = candidates.map((read) => `${printable(read.taken.file)} (${timeOfDay(read)})`).join(', ');
+  teller.say('two-captures', `Several captures fit this bag equally well: ${list}. None was chosen.`, {
+    advice: 'Name the bag or the capture on the count sheet, or mark the service read in the captures list.',
+  });
+}
+
+/** The capture of the visit has faults. */
+export function sayUnusable(teller: VisitTeller, read: VisitRead, { settledWith, counts }: Collection): void {
+  const message = `The capture of this visit, ${printable(read.taken.file)}, cannot be used: ${tellFaults(read)}.`;
+  const advice = counts.length === 0 ? null : tellWhereSettled(settledWith);
+  teller.say('capture-unusable', message, advice === null ? {} : { advice });
+}
+
+/** There is no capture at all. `atLeast` says what is known up to the last read before; empty when nothing is. */
+export function sayNoCapture(teller: VisitTeller, { settledWith }: Collection, atLeast: string): void {
+  const known =
+    atLeast === ''
+      ? 'Nothing shows what was expected.'
+      : `Up to the last read before it at least ${atLeast} were expected.`;
+  teller.say('no-capture', `There is no capture for this bag. ${known}`, {
+    advice: `Look for the capture. ${tellWhereSettled(settledWith)}`,
+  });
+}
+
+function tellWhereSettled(settledWith: CountRow | null): string {
+  return settledWith === null
+    ? 'Without it this bag is settled together with the next one of this machine.'
+    : `Without it this bag is settled together with ${nameBagAndVisit(settledWith)}.`;
+}
+
+/** Several rows of the sheet claim the visit. */
+export function sayTwoCounts(teller: VisitTeller, counts: readonly CountRow[]): void {
+  const rows = counts.map((count) => `row ${count.place.row} (${nameBag(count)}: ${teller.cash(count)})`).join(', ');
+  teller.say('two-counts', `More than one bag claims this visit: ${rows}.`, {
+    advice: 'If the visit had several bags, enter them as one; else correct the row that is wrong.',
+  });
+}
+
+/** Bags settled together. */
+export function sayJointBags(teller: VisitTeller, rows: readonly CountRow[], usualDriver: string | null): void {
+  const drivers = driversOf(rows, usualDriver).map((driver) => printable(driver, 40));
+  const shared =
+    drivers.length > 1
+      ? ` They were collected by ${joinNames(drivers)}: the difference cannot be laid to one of them.`
+      : '';
+  const message = `${rows.length} bags have one difference here, since not each had a usable capture: ${joinNames(rows.map(nameBagAndVisit))}.${shared}`;
+  teller.say('joint-bags', message);
+}
+
+/** Money since the last collection may lie in a bag of which nothing is known. */
+export function sayUnknownBags(teller: VisitTeller, reads: readonly VisitRead[]): void {
+  const list = reads.map((read) => `${printable(read.taken.file)} (${tellWhen(read.time!)})`);
+  const message = `Since the last collection there was a visit with a capture that cannot be used, and no bag of it is on the sheet: ${joinNames(list)}. What was collected then cannot be told from what is in this bag.`;
+  teller.say('capture-unusable', message, {
+    advice: 'Add the count of that bag, and both are settled together.',
+  });
+}
+
+/** A service read without a bag on the sheet. */
+export function sayUncounted(teller: VisitTeller, expected: string, joined: readonly CountRow[]): void {
+  const amount = expected === '' ? '' : ` ${expected} should be in it.`;
+  const others =
+    joined.length === 0
+      ? ''
+      : ` In that is what was in ${joinNames(joined.map(nameBagAndVisit))}, for which there is no usable capture.`;
+  teller.say('uncounted', `A service read was taken, and no bag was counted for it.${amount}${others}`, {
+    advice:
+      'Look for the bag and its count before the round is closed. That it is not on the sheet is no proof of wrongdoing.',
+  });
+}
+
+/** A service read without a bag, where a row of the sheet that was refused may be that bag's. */
+export function sayRefusedRow(teller: VisitTeller, row: number | null): void {
+  const which = row === null ? 'The count sheet' : `Row ${row} of the count sheet`;
+  const message = `A service read was taken, and no bag was counted for it. ${which} was not understood, and may have it.`;
+  teller.say('bad-row', message, { advice: 'Correct the sheet and settle again.' });
+}
+
+/** The capture counted from is taken to be that of a collection. */
+export function sayOpeningAssumed(teller: VisitTeller, opening: VisitRead): void {
+  const when = opening.time === null ? '' : ` of ${tellWhen(opening.time)}`;
+  const message = `Nothing says why captures were taken; ${printable(opening.taken.file)}${when} is taken to be the last collection.`;
+  teller.say('opening-assumed', message, {
+    advice: 'Give a captures list with reasons, or the count of the visit before.',
+  });
+}
+
+/** Captures in between may have been collections; said where the money does not agree. */
+export function sayUnclearReads(teller: VisitTeller, opening: VisitRead, count: number): void {
+  const captures = count === 1 ? 'one capture was' : `${count} captures were`;
+  const message = `Since the last counted bag (${printable(opening.taken.file)}) ${captures} taken, and nothing says why: a bag collected then and missing from the sheet would show as a difference here.`;
+  teller.say('opening-assumed', message, {
+    advice: 'Give a captures list with reasons, or the counts of those visits.',
+  });
+}
+
+const timeOfDay = ({ time }: VisitRead): string => time?.slice(11, 16) ?? 'no time';
+
+function tellFaults({ taken }: VisitRead): string {
+  return [...new Set(taken.faults.map(({ code }) => FINDING_CODES[code].title))].join('; ');
+}

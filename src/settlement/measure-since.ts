@@ -1,0 +1,91 @@
+import { buildInterval, type Interval } from '../interval/index.js';
+import { add } from '../model/index.js';
+import type { Roster } from '../sheets/index.js';
+import { type ExpectedCash, expectCash, type HandMoves } from './expected-cash.js';
+import type { MachineReads } from './machine-reads.js';
+import type { VisitSales } from './settlement.js';
+
+/** What a machine did from its last collection to a later read. */
+export interface MoneySince {
+  /** Null when nothing can be said. */
+  readonly expected: ExpectedCash | null;
+  /** The intervals whose sum is expected. */
+  readonly expectedFrom: readonly Interval[];
+  /** The whole in one; null when it cannot be trusted. */
+  readonly interval: Interval | null;
+  /** The intervals from read to read; null where another machine stood there for a while. */
+  readonly pieces: readonly Interval[] | null;
+  readonly sales: VisitSales;
+}
+
+const NO_SALES: VisitSales = { sold: null, value: null, cardSales: null, loss: null, hasPlan: false };
+
+/** Nothing known. */
+export const NOTHING_SINCE: MoneySince = {
+  expected: null,
+  expectedFrom: [],
+  interval: null,
+  pieces: [],
+  sales: NO_SALES,
+};
+
+/**
+ * What a machine did since its last collection, by two ways that come to the same: from read to read, added up, and the
+ * first and last read held against each other. From read to read sees each reset, roll-over and restart; the direct way
+ * does without what a read in between lacks.
+ *
+ * @param opening - the collection counted from, as its place in the machine's order
+ * @param known - the later read, likewise
+ */
+export function measureSince(
+  reads: MachineReads,
+  opening: number,
+  known: number,
+  roster: Roster,
+  hand: HandMoves,
+): MoneySince {
+  const ordered = reads.usable.all;
+  const chain = ordered.slice(opening + 1, known + 1).map(({ taken }) => reads.intervalTo.get(taken));
+  const pieces = chain.filter((interval) => interval !== undefined);
+  if (chain.length === 0) return NOTHING_SINCE;
+  if (pieces.length < chain.length) return { ...NOTHING_SINCE, pieces: null };
+  const direct =
+    pieces.length === 1 ? pieces[0]! : buildInterval(ordered[opening]!.taken, ordered[known]!.taken, roster);
+  // Counters that started again and have since passed their old values do not show it from end to end.
+  const interval = direct.pair.restart === null && pieces.some(hasRestart) ? null : direct;
+  const ways = interval === null || pieces.length === 1 ? [pieces] : [pieces, [interval]];
+  const results = ways.map((way) => ({ way, expected: expectCash(way, hand) }));
+  const best =
+    results.find(({ expected }) => isKnown(expected) && !expected.isFloor) ??
+    results.find(({ expected }) => isKnown(expected)) ??
+    results[0]!;
+  return { expected: best.expected, expectedFrom: best.way, interval, pieces, sales: measureSales(pieces, interval) };
+}
+
+const hasRestart = ({ pair }: Interval): boolean => pair.restart !== null;
+
+const isKnown = ({ cash }: ExpectedCash): boolean => cash.coins !== null && cash.bills !== null;
+
+function measureSales(pieces: readonly Interval[], interval: Interval | null): VisitSales {
+  const isExact = interval !== null && !interval.floor;
+  const pick = (of: (one: Interval) => number | null): number | null => {
+    const direct = interval === null ? null : of(interval);
+    if (isExact && direct !== null) return direct;
+    const sum = pieces.some(({ floor }) => floor) ? null : add(...pieces.map(of));
+    return sum ?? direct;
+  };
+  const hasPlan = pieces.some(({ columns }) => columns.some(({ pricePlan }) => pricePlan !== null));
+  return {
+    sold: pick(({ totals }) => totals.sold),
+    value: pick(({ totals }) => totals.value),
+    cardSales: pick(cardSalesOf),
+    loss: hasPlan ? pick(({ totals }) => totals.loss) : null,
+    hasPlan,
+  };
+}
+
+/** A machine without card counters sold nothing by card, unless the roster says that it has a reader. */
+function cardSalesOf({ cash, differences, to }: Interval): number | null {
+  const has = [differences.cardSales1, differences.cardSales2].some(({ why }) => why !== 'absent');
+  return has || to.machine?.hasCard === true ? cash.cardSales : 0;
+}

@@ -1,0 +1,127 @@
+import type { Interval } from '../interval/index.js';
+import { add, type Minor } from '../model/index.js';
+import type { OverShort } from './judge-over-short.js';
+import type { CashByKind, ExpectedLine } from './settlement.js';
+import type { VisitRead } from './visit-read.js';
+import type { MoneyUnit, VisitTeller } from './visit-teller.js';
+
+// What is said of the money of a visit: what was expected, and how the count stands to it.
+
+const RECOUNT =
+  'Count again with a second person before anyone is asked about it: a difference between two counts is no proof of wrongdoing.';
+
+/** Nothing to count from. The interval counters are an indication (domain rule), no more. */
+export function sayNoOpening(teller: VisitTeller, { taken: { read, profile } }: VisitRead): void {
+  const box = read.integer('CA302');
+  const bills = read.integer('CA304');
+  const shown = [
+    ...(box === null ? [] : [`${teller.money(box)} to the cash box`]),
+    ...(bills === null
+      ? []
+      : [profile?.bills === 'value' ? `bills of ${teller.money(bills)}` : `bills ${bills} (value or number)`]),
+  ];
+  const indication =
+    shown.length === 0 ? '' : ` Since its last reset the machine shows ${shown.join(' and ')}: an indication only.`;
+  teller.say('no-opening', `There is no earlier collection of this machine to count from.${indication}`, {
+    advice: 'From the next visit on there is one.',
+  });
+}
+
+/** Another machine stood in this place since the last collection. */
+export function sayOtherMachine(teller: VisitTeller): void {
+  const message =
+    'Another machine stood here since the last collection (its asset number differs): nothing can be taken from one to the other.';
+  teller.say('restart-inside', message, { advice: 'Settle by hand what was in the box of the machine taken away.' });
+}
+
+/** What is expected is only a floor. */
+export function sayFloor(teller: VisitTeller, pieces: readonly Interval[], expected: CashByKind): void {
+  const floor = teller.cash(expected);
+  const atLeast = floor === '' ? '' : ` At least ${floor} should be there.`;
+  const restart = pieces.find(({ pair }) => pair.restart !== null)?.pair.restart ?? null;
+  if (restart === null) {
+    const message = `Counters were cleared by somebody else since the last collection, and there are no lifetime counters.${atLeast}`;
+    teller.say('unseen-reset', message, {
+      severity: 'doubt',
+      advice: 'Ask who read the machine in between, and for that capture.',
+    });
+    return;
+  }
+  const message = `The counters started again since the last collection (${restart.evidence}); what came in before that is not all known.${atLeast}`;
+  teller.say('restart-inside', message, {
+    advice: 'A capture taken before the counters started again would close the gap.',
+  });
+}
+
+/** A kind of money of which it is not known how much is expected, or how much was counted. */
+export function sayNotKnown(
+  teller: VisitTeller,
+  expected: CashByKind,
+  counted: CashByKind,
+  lines: readonly ExpectedLine[],
+): void {
+  const before = teller.findings.length;
+  for (const kind of ['coins', 'bills'] as const) {
+    const amount = expected[kind];
+    if (amount === null) {
+      const partly = lines.find((line) => line.kind === kind && line.amount === null && line.source === 'sheet');
+      const why =
+        partly === undefined
+          ? 'the counters do not give it; what is said of the interval tells why'
+          : `only some of the bags say what was ${partly.what === 'filled' ? 'filled' : 'paid out'} by hand`;
+      teller.say('cash-split', `What is expected in ${kind} is not known: ${why}.`);
+    } else if (counted[kind] === null && amount !== 0) {
+      teller.say('uncounted', `${teller.money(amount)} is expected in ${kind}, and the sheet gives no count of them.`);
+    }
+  }
+  if (teller.findings.length === before)
+    teller.say('cash-split', 'The amounts are too large to be told apart exactly.');
+}
+
+/** The sheet's amounts are in another money than the machine's. */
+export function sayOtherMoney(teller: VisitTeller, machine: MoneyUnit, sheet: MoneyUnit): void {
+  const message = `The machine keeps its money in ${nameUnit(machine)}, the count sheet in ${nameUnit(sheet)}: the two are not compared.`;
+  teller.say('mixed-currency', message, {
+    advice: "Correct the roster's currency or decimals, or give the machine a profile with its decimals.",
+  });
+}
+
+const nameUnit = ({ currency, decimals }: MoneyUnit): string =>
+  `${currency ?? 'an unknown currency'} with ${decimals ?? 'unknown'} decimals`;
+
+/**
+ * Over or short.
+ *
+ * @param minutesFromVisit - how far from the visit its capture was taken, where it is no service read; else 0
+ */
+export function sayDifference(
+  teller: VisitTeller,
+  state: 'over' | 'short',
+  expected: CashByKind,
+  { coins, bills, total }: OverShort & { readonly total: Minor },
+  minutesFromVisit: number,
+): void {
+  const due = add(expected.coins, expected.bills);
+  const counted = add(due, total);
+  const sums =
+    due === null || counted === null ? '' : `: ${teller.money(counted)} counted, ${teller.money(due)} expected`;
+  const kinds = [
+    ...(coins === 0 || coins === null ? [] : [`coins ${teller.signed(coins)}`]),
+    ...(bills === 0 || bills === null ? [] : [`bills ${teller.signed(bills)}`]),
+  ];
+  const away =
+    minutesFromVisit === 0
+      ? ''
+      : ` The capture is no service read and was taken ${minutesFromVisit} minutes from the visit: what was bought in between is in the difference.`;
+  teller.say(state, `${teller.money(Math.abs(total))} ${state}${sums} (${kinds.join(', ')}).${away}`, {
+    advice: RECOUNT,
+  });
+}
+
+/** The visit agrees in total, and its kinds do not. */
+export function sayKindsDiffer(teller: VisitTeller, coins: Minor, bills: Minor, total: Minor): void {
+  const together =
+    total === 0 ? 'together they agree' : `together that is ${teller.signed(total)}, within the tolerance`;
+  const message = `Coins are off by ${teller.signed(coins)} and bills by ${teller.signed(bills)}; ${together}.`;
+  teller.say('kinds-differ', message, { advice: 'Check whether money was counted as the other kind.' });
+}
