@@ -92,6 +92,15 @@ export const FINDING_CODES = {
   'restart-inside': entry('doubt', 'the counters started again since the last collection'),
   'match-by-date': entry('doubt', 'no capture near the time of the visit; the one of its date was taken'),
   'mixed-currency': entry('doubt', 'currencies that are never added together'),
+  // accounts
+  'deposit-sum': entry('doubt', 'a deposit whose gross less fees is not its net'),
+  'deposit-differs': entry('doubt', 'a deposit is not what was sold by card'),
+  'deposit-missing': entry('doubt', 'card sales without a deposit'),
+  'deposit-extra': entry('doubt', 'a deposit without card sales or without a machine'),
+  'deposit-unclear': entry('doubt', 'whether a deposit fits the card sales cannot be told'),
+  'sales-not-known': entry('doubt', 'sales that a statement needs are not known'),
+  'sales-floor': entry('doubt', 'sales that a statement rests on are the least they can have been'),
+  'rate-missing': entry('doubt', 'a commission or tax rate, or what it is taken of, is not stated'),
   // a day's run
   'not-read-today': entry('doubt', 'a machine of the roster gave no capture that day'),
   'sold-out': entry('doubt', 'a column is sold out'),

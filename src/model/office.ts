@@ -1,6 +1,9 @@
 import type { LocalDate, LocalDateTime } from './local-time.js';
 import type { Count, Minor } from './money.js';
 
+/** An exact percentage: 1 % is 10 000, so that four decimals of a percent are a whole number. */
+export type PartsPerMillion = number;
+
 /** Where a row of an office sheet came from: the file as the caller named it, and its row, the header being row 1. */
 export interface SheetPlace {
   readonly file: string;
@@ -24,6 +27,12 @@ export interface MachineRow {
   /** Name of the profile that says how this machine departs from the standard. */
   readonly profile: string | null;
   readonly active: boolean | null;
+  /** The location's share of what the machine sells, and of what it is taken: with the sales tax, or net of it. */
+  readonly commission: PartsPerMillion | null;
+  readonly commissionBase: 'gross' | 'net' | null;
+  /** Sales tax, and whether the prices contain it. */
+  readonly tax: PartsPerMillion | null;
+  readonly taxIncluded: boolean | null;
   readonly place: SheetPlace;
 }
 
@@ -62,6 +71,28 @@ export interface CountRow {
   readonly denominations: ReadonlyMap<Minor, Count>;
   /** Name of the capture file, where the sheet gives one. */
   readonly capture: string | null;
+  readonly place: SheetPlace;
+}
+
+/** What a card processor paid out for a machine or device (`deposits.csv`). Amounts in minor units; fees are kept back. */
+export interface DepositRow {
+  /** At least one of the two is given. */
+  readonly machine: string | null;
+  /** Serial number of the card device, as DA101 or DB101 has it. */
+  readonly device: string | null;
+  readonly date: LocalDate;
+  readonly gross: Minor;
+  readonly fees: Minor | null;
+  readonly net: Minor | null;
+  /** Gross less fees less net, where that is not 0: then one of the three is wrong. */
+  readonly mismatch: Minor | null;
+  /** ISO 4217 alphabetic code, and the decimals that the amounts are in. */
+  readonly currency: string | null;
+  readonly decimals: number;
+  readonly reference: string | null;
+  /** First and last day of the sales it is for, where the sheet says. */
+  readonly periodFrom: LocalDate | null;
+  readonly periodTo: LocalDate | null;
   readonly place: SheetPlace;
 }
 

@@ -5,6 +5,7 @@
 // Must not know: where a sheet was stored, how captures are judged, how findings are shown.
 export { readCapturesList } from './captures-list.js';
 export { readCounts } from './counts.js';
+export { type MachineOfDevice, readDeposits } from './deposits.js';
 export { readMachines } from './machines.js';
 export { decimalsFromRoster, type MoneyRules } from './money-rules.js';
 export { readPlan } from './plan.js';

@@ -1,9 +1,18 @@
 import type { MachineRow } from '../model/index.js';
 import { quote } from './cell-reading.js';
-import { currencyColumn, identifierColumn, keyColumn, textColumn, wholeColumn, yesNoColumn } from './columns.js';
+import {
+  currencyColumn,
+  identifierColumn,
+  keyColumn,
+  textColumn,
+  wholeColumn,
+  wordColumn,
+  yesNoColumn,
+} from './columns.js';
 import { keepAll, keepFirst } from './compare-rows.js';
 import type { SheetDescription } from './describe-sheet.js';
 import { decimalsFromRoster } from './money-rules.js';
+import { percentColumn } from './percent-column.js';
 import { readSheet } from './read-sheet.js';
 import type { Sheet, SheetReading } from './sheet.js';
 
@@ -26,6 +35,10 @@ const MACHINES: SheetDescription<MachineRow, Omit<MachineRow, 'place'>> = {
     hasCard: yesNoColumn('has_card'),
     profile: textColumn('profile'),
     active: yesNoColumn('active'),
+    commission: percentColumn('commission_percent'),
+    commissionBase: wordColumn('commission_base', ['gross', 'net']),
+    tax: percentColumn('tax_percent'),
+    taxIncluded: yesNoColumn('tax_included'),
   },
   compareRows(rows) {
     const repeated = keepFirst(

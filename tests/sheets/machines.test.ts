@@ -7,9 +7,9 @@ const read = (content: string) => readMachines({ file: 'machines.csv', content }
 describe('readMachines', () => {
   it('reads every column', () => {
     const content = [
-      'machine,asset,serial,location,route,driver,currency,decimals,has_cash,has_bills,has_card,profile,active',
-      'M1,A-17,000123,"Hall 3, left",North,D. Ray,eur,2,yes,N,TRUE,plain,1',
-      'M2,,,,,,,,,,,,',
+      'machine,asset,serial,location,route,driver,currency,decimals,has_cash,has_bills,has_card,profile,active,commission_percent,commission_base,tax_percent,tax_included',
+      'M1,A-17,000123,"Hall 3, left",North,D. Ray,eur,2,yes,N,TRUE,plain,1,12.5,Net,8.875 %,no',
+      'M2,,,,,,,,,,,,,,,,',
     ].join('\r\n');
     expect(read(content)).toEqual({
       rows: [
@@ -27,6 +27,10 @@ describe('readMachines', () => {
           hasCard: true,
           profile: 'plain',
           active: true,
+          commission: 125_000,
+          commissionBase: 'net',
+          tax: 88_750,
+          taxIncluded: false,
           place: { file: 'machines.csv', row: 2 },
         },
         {
@@ -43,6 +47,10 @@ describe('readMachines', () => {
           hasCard: null,
           profile: null,
           active: null,
+          commission: null,
+          commissionBase: null,
+          tax: null,
+          taxIncluded: null,
           place: { file: 'machines.csv', row: 3 },
         },
       ],
@@ -64,6 +72,29 @@ describe('readMachines', () => {
       'machines.csv, row 2, column decimals: "9" is too large; expected a whole number from 0 to 4. The cell counts as not stated; the rest of the row is used; the other row is used.',
     ]);
     expect(findings.every(({ machine }) => machine === 'M1')).toBe(true);
+  });
+
+  it('keeps a machine whose rates cannot be read, without rates', () => {
+    const header = 'machine;commission_percent;commission_base;tax_percent';
+    const { rows, findings } = read(`${header}\nM1;0,15;both;101\nM2;12,5;gross;20`);
+    expect(rows).toMatchObject([
+      { machine: 'M1', commission: null, commissionBase: null, tax: null },
+      { machine: 'M2', commission: 125_000, commissionBase: 'gross', tax: 200_000 },
+    ]);
+    expect(outline(findings)).toEqual([
+      'sheet-format',
+      'ambiguous-number 2 commission_percent',
+      'bad-cell 2 commission_base',
+      'bad-cell 2 tax_percent',
+    ]);
+  });
+
+  it('does not take a percentage with a comma apart where commas separate the cells', () => {
+    const { rows, findings } = read(
+      'machine,commission_percent,commission_base,active\nM1,12,5,gross,yes\nM2,12.5,gross,yes',
+    );
+    expect(rows.map(({ machine }) => machine)).toEqual(['M2']);
+    expect(outline(findings)).toEqual(['bad-row 2']);
   });
 
   it('leaves out a row that names no machine', () => {
