@@ -32,7 +32,7 @@ export const pricesCheck: Check = {
 
 /** Plan prices are in the roster's decimals: where the machine keeps others they can not be compared. */
 function hasPlanMoney({ machine, decimals }: CheckContext): boolean {
-  return machine?.decimals == null || decimals === null || machine.decimals === decimals;
+  return machine?.decimals == null || machine.decimals === decimals;
 }
 
 /** Every price of a read that differs from the plan in force. */
