@@ -1,28 +1,12 @@
-import type { z } from 'zod';
-import {
-  type CaptureCheck,
-  CHECK_TABLE,
-  ChecksReport,
-  checkFiles,
-  checkRows,
-  checkToJson,
-  LastGoodReads,
-} from '../index.js';
-import { StatusKeeper } from './exit-status.js';
-import { circumstancesOf, formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
-import { defaultMoney } from './money-options.js';
-import { checkShape, readOptions } from './option-shapes.js';
-import { csvView, Printer, type View } from './printer.js';
+import { checkFiles, LastGoodReads } from '../index.js';
+import { checksView } from './checks-view.js';
+import { StatusKeeper, UsageError } from './exit-status.js';
+import { checkCircumstances, formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
+import { runInstall } from './install-command.js';
+import { type CheckOptions, checkShape, readOptions } from './option-shapes.js';
+import { Printer } from './printer.js';
 import { Progress } from './progress.js';
 import type { Terminal } from './terminal.js';
-
-function viewOf({ all }: z.infer<typeof checkShape>): View<CaptureCheck> {
-  return {
-    toJson: checkToJson,
-    csv: csvView(CHECK_TABLE, checkRows),
-    text: (style) => new ChecksReport(style, all),
-  };
-}
 
 /** `check`: is each capture whole, of the right machine, and fit for accounts? */
 export async function runCheck(
@@ -31,20 +15,18 @@ export async function runCheck(
   terminal: Terminal,
 ): Promise<number> {
   const options = readOptions(checkShape, raw);
+  if (options.install) return runInstall(names, options, terminal);
+  refuseInstallOptions(options);
   const format = formatOf(options);
   refuseTwoInputs([...names, options.machines, options.plan, options.capturesList]);
   const office = await loadOfficeFiles(options, terminal);
   const progress = new Progress(terminal);
   const status = new StatusKeeper(options.strict);
-  const printer = new Printer(viewOf(options), { format, general: office.findings, terminal, progress });
   status.add(office.findings);
+  const printer = new Printer(checksView(options.all), { format, general: office.findings, terminal, progress });
   const circumstances = {
-    ...circumstancesOf(options, office, progress),
-    ...defaultMoney(options),
-    strict: options.strict,
+    ...checkCircumstances(options, office, progress),
     lastGood: new LastGoodReads(),
-    saidMachine: options.machine ?? null,
-    receivedAt: options.receivedAt ?? null,
     skip: office.sheetPaths,
   };
   for await (const check of checkFiles(names, circumstances, workplaceOf(terminal))) {
@@ -53,4 +35,10 @@ export async function runCheck(
   }
   await printer.end();
   return status.status;
+}
+
+function refuseInstallOptions({ second, column, service }: CheckOptions): void {
+  if (second !== undefined || column !== undefined || service) {
+    throw new UsageError('--second, --column and --service need --install');
+  }
 }

@@ -9,7 +9,7 @@ import {
 } from '../index.js';
 import { UsageError } from './exit-status.js';
 import { defaultMoney } from './money-options.js';
-import type { SharedOptions } from './option-shapes.js';
+import type { CheckOptions, SharedOptions } from './option-shapes.js';
 import type { Format } from './printer.js';
 import type { Progress } from './progress.js';
 import type { Terminal } from './terminal.js';
@@ -40,6 +40,17 @@ export function circumstancesOf(options: SharedOptions, { roster }: Office, { st
     isFileTimeReceived: receivedFromFileTime,
     onFile: step,
     ...(clockTolerance === undefined ? {} : { clockToleranceMinutes: clockTolerance }),
+  };
+}
+
+/** What options say of every capture that is checked. */
+export function checkCircumstances(options: CheckOptions, office: Office, progress: Progress) {
+  return {
+    ...circumstancesOf(options, office, progress),
+    ...defaultMoney(options),
+    strict: options.strict,
+    saidMachine: options.machine ?? null,
+    receivedAt: options.receivedAt ?? null,
   };
 }
 

@@ -68,6 +68,8 @@ export const checkShape = z.object({
   all: z.boolean().default(false),
   install: z.boolean().default(false),
   second: path.optional(),
+  column: z.string().min(1).optional(),
+  service: z.boolean().default(false),
 });
 export const intervalShape = z.object({
   ...shared,
@@ -88,6 +90,7 @@ export const explainShape = z.object({
 });
 
 export type SharedOptions = z.infer<typeof sharedShape>;
+export type CheckOptions = z.infer<typeof checkShape>;
 export type SettlingOptions = Pick<z.infer<typeof settleShape>, keyof typeof settling> & SharedOptions;
 
 /**

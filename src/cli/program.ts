@@ -27,8 +27,13 @@ export function makeProgram(version: string, terminal: Terminal, done: Done): Co
   return program;
 }
 
-const EXIT_HELP = `Exit status: 0 nothing to look at; 1 doubts or differences; 2 faults, or something cannot be settled;
-64 wrong use; 66 input missing or unreadable; 70 a defect of the program itself.`;
+const EXIT_HELP = `Exit status:
+  0   nothing to look at
+  1   doubts or differences
+  2   faults: read again, or something cannot be settled
+  64  wrong use
+  66  input missing or unreadable
+  70  a defect of the program itself`;
 
 const CAPTURES = 'capture files or folders; - reads standard input';
 
@@ -39,7 +44,17 @@ function addCheck(command: Command, terminal: Terminal, done: Done): void {
     .option('--machine <name>', 'the machine of the roster that the captures are said to be of')
     .option('--received-at <time>', 'when the captures were received, such as "2026-11-24 10:15"')
     .option('--all', 'show sound captures too, and not only count them')
-    .addHelpText('after', example('coilbook check captures/ --machines machines.csv --plan plan.csv'))
+    .option('--install', 'check an installation: does everything report, and is a vend counted?')
+    .option('--second <capture>', 'with --install: a capture of the same machine after one vend')
+    .option('--column <name>', 'with --install: the column of that vend')
+    .option('--service', 'with --install: the first capture was a service read, which clears the counters')
+    .addHelpText(
+      'after',
+      example(
+        'coilbook check captures/ --machines machines.csv --plan plan.csv',
+        'coilbook check --install first.dex --second after-vend.dex --machines machines.csv',
+      ),
+    )
     .action(async (names: string[], options) => done(await runCheck(names, options, terminal)));
 }
 

@@ -6,7 +6,11 @@ export function addSharedOptions(command: Command): Command {
     .option('--machines <file>', 'the roster of machines (CSV)')
     .option('--plan <file>', 'products and prices by column (CSV)')
     .option('--captures-list <file>', 'when and why each capture was received (CSV)')
-    .option('--profiles <path...>', 'how machines depart from the standard (JSON file or folder)')
+    .option(
+      '--profiles <path>',
+      'how machines depart from the standard (JSON file or folder; may be repeated)',
+      collect,
+    )
     .option('--currency <code>', 'currency where neither capture nor roster says one (ISO 4217)')
     .option('--decimals <n>', 'decimals where neither capture nor roster says them')
     .option('--clock-tolerance <minutes>', 'how far a machine clock may be off (10)')
@@ -14,6 +18,11 @@ export function addSharedOptions(command: Command): Command {
     .option('--strict', 'a doubt counts as a fault')
     .option('--json', 'print JSON, one object a line')
     .option('--csv', 'print a table for a spreadsheet (CSV)');
+}
+
+/** One more value of an option that may be repeated: taking several at once would swallow the captures after it. */
+function collect(value: string, before: string[] = []): string[] {
+  return [...before, value];
 }
 
 /** Add the options by which a round is settled. */

@@ -29,7 +29,10 @@ export function sayUnreadable(file: string, error: unknown): Finding {
 
 /** Say that a file was not read, and why. */
 export function sayNotRead(file: string, reason: string): Finding {
-  return makeFinding('unreadable-file', `${printable(file, LONGEST_NAME)} could not be read: ${reason}.`, { file });
+  return makeFinding('unreadable-file', `${printable(file, LONGEST_NAME)} could not be read: ${reason}.`, {
+    file,
+    advice: 'Check the name and that you may read it; everything else was read.',
+  });
 }
 
 /** Whether an error is the outside world's (a file, the network), and no defect of this program. */

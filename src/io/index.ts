@@ -8,6 +8,7 @@ export { isSystemError, sayUnreadable } from './file-problem.js';
 export { fileTime } from './file-time.js';
 export { loadOffice, loadSheet, type Office, type OfficeFiles, realPaths } from './load-office.js';
 export { readChunks } from './read-chunks.js';
+export { type InstallReading, readInstallCapture } from './read-install-capture.js';
 export { type ProfilesReading, readProfiles } from './read-profiles.js';
 export { type FolderReading, type TakeFilesOptions, type TakenFile, takeFile, takeFiles } from './take-files.js';
 export { type FoundFile, walkFiles } from './walk-files.js';

@@ -5,11 +5,14 @@ export { CHECK_TABLE, type CheckRow, checkRows } from './csv/check-csv.js';
 export { type CsvCell, type CsvText, csvText, writeCsv } from './csv/csv.js';
 export { type CsvTable, writeCsvHead, writeCsvRows } from './csv/csv-table.js';
 export { ELEMENTS_TABLE, type ElementRow, elementRows } from './csv/explanation-csv.js';
+export { INSTALL_TABLE, type InstallRow, installRows } from './csv/install-csv.js';
 export { CASH_TABLE, SALES_TABLE, type SalesRow, salesRows } from './csv/interval-csv.js';
 export { VISITS_TABLE, type VisitRow, visitRows } from './csv/settlement-csv.js';
+export type { Installation } from './installation.js';
 export { checkToJson } from './json/check-json.js';
 export { explainedToJson, figureToJson } from './json/explanation-json.js';
 export { findingToJson, generalToJson } from './json/finding-json.js';
+export { installToJson } from './json/install-json.js';
 export { intervalToJson } from './json/interval-json.js';
 export { settlementToJson } from './json/settlement-json.js';
 export { writeJson } from './json/write-json.js';
@@ -19,6 +22,7 @@ export {
   type ExplanationJson,
   type FigureJson,
   type FindingJson,
+  type InstallJson,
   type IntervalJson,
   type SettlementJson,
   SHAPES,
@@ -27,6 +31,7 @@ export { layCheck } from './text/check-text.js';
 export { ChecksReport } from './text/checks-text.js';
 export { layExplained } from './text/explanation-text.js';
 export { layFindings } from './text/findings-text.js';
+export { layInstallation } from './text/install-text.js';
 export { describeInterval, layInterval } from './text/interval-text.js';
 export { layIntervals } from './text/intervals-text.js';
 export { describeSettlement, laySettlement } from './text/settlement-text.js';

@@ -2,18 +2,21 @@ import type { z } from 'zod';
 import { checkShape } from './check.js';
 import { explanationShape, figureShape } from './explanation.js';
 import { findingShape, onlyGeneralShape } from './finding.js';
+import { installShape } from './install.js';
 import { intervalShape } from './interval.js';
 import { settlementShape } from './settlement.js';
 
 export type { CheckJson } from './check.js';
 export type { ExplanationJson, FigureJson } from './explanation.js';
 export type { FindingJson } from './finding.js';
+export type { InstallJson } from './install.js';
 export type { IntervalJson } from './interval.js';
 export type { SettlementJson } from './settlement.js';
 
 /** Every shape that a command prints as JSON, by the name of its schema under `schemas/`. */
 export const SHAPES = {
   check: checkShape,
+  install: installShape,
   interval: intervalShape,
   settlement: settlementShape,
   explanation: explanationShape,

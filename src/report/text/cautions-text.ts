@@ -26,10 +26,15 @@ export function cautionsFor(findings: readonly Finding[]): readonly string[] {
   for (const { code, advice } of findings) {
     if (OF_COUNTS.has(code)) needed.add(CAUTIONS.overShort).add(CAUTIONS.accounts);
     if (advice === undefined) continue;
+    for (const caution of cautionsIn([advice])) needed.add(caution);
     if (AT_CABINET.has(code)) for (const caution of CABINET_CAUTIONS) needed.add(caution);
-    for (const caution of ALL) if (advice.includes(caution)) needed.add(caution);
   }
   return ALL.filter((caution) => needed.has(caution));
+}
+
+/** The cautions that advice carries, each once, in the order they are listed. */
+export function cautionsIn(advice: readonly string[]): readonly string[] {
+  return ALL.filter((caution) => advice.some((text) => text.includes(caution)));
 }
 
 /** Cautions as the end of a report. */
