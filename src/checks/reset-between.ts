@@ -42,6 +42,8 @@ export function findResetBetween(first: Read, second: Read): ResetBetween {
       tell(judgePair(before.number(life), column.number(life), before.number(interval), column.number(interval)));
     }
   }
+  // What was counted only after a reset in between looks as if the first read had cleared it.
+  if (told.has('unseen')) told.delete('cleared');
   return told.size === 1 ? [...told][0]! : 'not-known';
 }
 
