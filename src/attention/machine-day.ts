@@ -1,0 +1,88 @@
+import type { ReadSummary } from '../checks/index.js';
+import type { Finding } from '../findings/index.js';
+import type { Interval, TakenRead } from '../interval/index.js';
+import { currencyByAlpha, type LocalDate, type LocalDateTime, type MachineRow, type Minor } from '../model/index.js';
+import type { Visit } from '../settlement/index.js';
+import type { PastStretch } from './sales-history.js';
+import type { MachineStock } from './stock.js';
+
+/** One read of the day as it was checked. */
+export interface DayRead {
+  readonly file: string;
+  /** Number of the read in its file, from 0. */
+  readonly number: number;
+  /** When it was received, else the machine's clock; null when neither is known. */
+  readonly at: LocalDateTime | null;
+  readonly summary: ReadSummary;
+  /** Its own, and those of its file where it is the only read there. */
+  readonly findings: readonly Finding[];
+}
+
+/** What a machine is called. */
+export interface MachineName {
+  /** The operator's name; on no roster what it calls itself (`asset A1`); null for no machine at all. */
+  readonly name: string | null;
+  readonly row: MachineRow | null;
+  readonly location: string | null;
+  readonly route: string | null;
+  readonly driver: string | null;
+}
+
+/** All that a day knows of one machine. */
+export interface MachineDay {
+  readonly day: LocalDate;
+  readonly name: MachineName;
+  /** Whether a capture of it is looked for: it is on the roster, and not said to be inactive. */
+  readonly isExpected: boolean;
+  /** The day's reads, faulty ones included, in the order of their times. */
+  readonly reads: readonly DayRead[];
+  /** The intervals that the day's captures made, in order. */
+  readonly intervals: readonly Interval[];
+  /** The day's visits. */
+  readonly visits: readonly Visit[];
+  /** Its last usable read, of whatever day. */
+  readonly latest: TakenRead | null;
+  readonly stock: MachineStock | null;
+  /** What it did from read to read, oldest first, the day's intervals included. */
+  readonly stretches: readonly PastStretch[];
+  /** What else was found about it. */
+  readonly findings: readonly Finding[];
+}
+
+/** Money as a machine counts it. */
+export interface MachineMoney {
+  readonly currency: string | null;
+  readonly decimals: number | null;
+}
+
+/** The money of a machine, from the latest that says it: its intervals, its last read, its visits, its roster row. */
+export function moneyOfMachine({ intervals, latest, visits, name: { row } }: MachineDay): MachineMoney {
+  const said = intervals.at(-1) ?? latest ?? visits.at(-1) ?? null;
+  const currency = said?.currency ?? row?.currency ?? null;
+  const decimals = said?.decimals ?? row?.decimals ?? currencyByAlpha(row?.currency ?? '')?.decimals ?? null;
+  return { currency, decimals };
+}
+
+/** The last moment of a day: until then it is counted. */
+export function endOfDay(day: LocalDate): LocalDateTime {
+  return `${day}T23:59:59`;
+}
+
+/** When a read is known to have been taken last; null when there is none. */
+export function lastReadAt({ latest, stretches }: MachineDay): LocalDateTime | null {
+  const read = latest === null ? null : (latest.receivedAt ?? latest.read.clock);
+  return read ?? stretches.at(-1)?.to ?? null;
+}
+
+/** The stretches in the machine's present money. */
+export function stretchesInMoney(day: MachineDay): readonly PastStretch[] {
+  const { currency, decimals } = moneyOfMachine(day);
+  return day.stretches.filter((stretch) => stretch.currency === currency && stretch.decimals === decimals);
+}
+
+/** The absolute sum of amounts, of which null is not known. */
+export function sumAbsolute(amounts: readonly (Minor | null)[]): { readonly sum: Minor; readonly isWhole: boolean } {
+  let sum = 0;
+  for (const amount of amounts) sum += Math.abs(amount ?? 0);
+  return { sum, isWhole: amounts.every((amount) => amount !== null) };
+}

@@ -1,0 +1,59 @@
+import type { Interval } from '../../interval/index.js';
+import { add } from '../../model/index.js';
+import { AT_CABINET, type CauseRule, tellWorst } from '../cause-rule.js';
+import { type MachineDay, sumAbsolute } from '../machine-day.js';
+import { type Stake, stakeNotKnown, stakeOf } from '../stake.js';
+
+/** The day's intervals; on a day without any, those that its visits were settled from. */
+function intervalsOf({ intervals, visits }: MachineDay): readonly Interval[] {
+  if (intervals.length > 0) return intervals;
+  return visits.map(({ interval }) => interval).filter((interval) => interval !== null);
+}
+
+/** Money that no known price, sale or counter explains. */
+export const moneyUnexplainedRule: CauseRule = {
+  cause: 'money-unexplained',
+  todo: 'Look for a price list or discount that is not known, or a counter that missed something; compare at the next read.',
+  cautions: ['overShort', 'accounts'],
+  tell: tellWorst,
+  weigh(findings, day) {
+    const intervals = intervalsOf(day);
+    const has = (code: string): boolean => findings.some((finding) => finding.code === code);
+    const columns = sumAbsolute(
+      intervals.flatMap(({ columns }) => columns.map(({ unexplained }) => unexplained ?? 0)),
+    ).sum;
+    const cash = sumAbsolute(intervals.map(({ cash: { customerDifference } }) => customerDifference ?? 0)).sum;
+    const parts = [has('price-mismatch') ? columns : 0, has('cash-sales-difference') ? cash : 0];
+    const amount = Math.max(...parts);
+    // The two may be the same money, and other findings give no amount of their own.
+    const isOne =
+      findings.every(({ code }) => code === 'price-mismatch') ||
+      findings.every(({ code }) => code === 'cash-sales-difference');
+    if (amount === 0) return stakeNotKnown('Not known: no figure says how much it is.');
+    return stakeOf(
+      amount,
+      isOne ? 'exact' : 'at-least',
+      'What prices do not explain, or what sales and change do not; the larger of the two.',
+    );
+  },
+};
+
+/** Tubes that hold more or less than they should. */
+export const tubeDifferenceRule: CauseRule = {
+  cause: 'tube-difference',
+  todo: 'Have the coins in the tubes counted, and fills entered in the machine.',
+  cautions: [...AT_CABINET, 'overShort'],
+  tell: tellWorst,
+  weigh(_, day): Stake {
+    const differences = intervalsOf(day).map(({ cash }) => cash.tubeDifference);
+    const net = add(...differences.map((difference) => difference ?? 0));
+    if (differences.every((difference) => difference === null) || net === null)
+      return stakeNotKnown('Not known: no interval of the day tells it.');
+    const isWhole = differences.every((difference) => difference !== null);
+    return stakeOf(
+      Math.abs(net),
+      isWhole ? 'exact' : 'about',
+      'What the tubes hold less what they should, over the day.',
+    );
+  },
+};

@@ -1,0 +1,17 @@
+import { bestTime, type Interval, machineKey, type TakenRead } from '../interval/index.js';
+import type { DayMachine, Period } from './day.js';
+
+/** What the machine of a read is called in the day's rows. A read in an interval always says whose it is. */
+export function nameMachine(taken: TakenRead): DayMachine {
+  const { machine } = taken;
+  return {
+    machine: machine?.machine ?? machineKey(taken)!,
+    location: machine?.location ?? null,
+    route: machine?.route ?? null,
+  };
+}
+
+/** When an interval was, and in which money it is. */
+export function periodOf({ from, to, currency, decimals }: Interval): Period {
+  return { from: bestTime(from), to: bestTime(to), currency, decimals };
+}
