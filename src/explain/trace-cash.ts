@@ -2,7 +2,7 @@ import { ELEMENT } from '../dictionary/index.js';
 import { type Difference, type Interval, type TakenRead, valueOrNothing } from '../interval/index.js';
 import { locate } from '../read/index.js';
 import { readStep, traceDifference } from './trace-difference.js';
-import { makeStep, negate, recompute, sumOf, type TraceStep, unknownStep, withheld } from './trace-step.js';
+import { constant, makeStep, negate, recompute, sumOf, type TraceStep, unknownStep, withheld } from './trace-step.js';
 
 /** How each figure of the cash of an interval comes about, by its name in the output. */
 export function traceCash(interval: Interval): ReadonlyMap<string, () => TraceStep> {
@@ -48,15 +48,15 @@ function ref(name: string, label: string, value: number | null): TraceStep {
   return makeStep({ how: 'figure', label, value, unit: 'money', ref: `cash.${name}` });
 }
 
-/** A counter that neither read has plays no part. */
+/** A figure of the same interval, where a counter that neither read has plays no part. */
 function orNothing(name: string, label: string, difference: Difference): TraceStep {
-  return {
-    ...ref(name, label, valueOrNothing(difference)),
-    note: difference.why === 'absent' ? 'No such counter: none were booked.' : null,
-  };
+  const value = valueOrNothing(difference);
+  if (difference.value !== null || value === null) return ref(name, label, value);
+  return constant(label, value, 'money', 'The machine has no such counter: none were booked.');
 }
 
-function traceBills(interval: Interval): TraceStep {
+/** Bills are a value, or a number whose value follows from cash in. */
+export function traceBills(interval: Interval): TraceStep {
   const { cash, pair } = interval;
   for (const [lifetime, since] of [
     ['CA310', 'CA309'],

@@ -26,6 +26,14 @@ export function listFigureIds(source: FigureSource): string[] {
   return [...tracesOf(source).keys()];
 }
 
+// Who asks for one figure often asks for those it rests on.
+const TRACES = new WeakMap<FigureSource, Traces>();
+
 function tracesOf(source: FigureSource): Traces {
-  return 'visits' in source ? traceSettlement(source) : traceInterval(source);
+  let traces = TRACES.get(source);
+  if (traces === undefined) {
+    traces = 'visits' in source ? traceSettlement(source) : traceInterval(source);
+    TRACES.set(source, traces);
+  }
+  return traces;
 }

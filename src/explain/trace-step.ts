@@ -45,7 +45,7 @@ export function negate(step: TraceStep): TraceStep {
   return { ...step, sign: step.sign === 1 ? -1 : 1 };
 }
 
-/** A sum of steps. Its value is what they come to. */
+/** A sum of steps. Its value is what they come to; it is not known where one of them is not. */
 export function sumOf(
   label: string,
   unit: TraceStep['unit'],
@@ -53,7 +53,8 @@ export function sumOf(
   note: string | null = null,
 ): TraceStep {
   const step = makeStep({ how: 'sum', label, unit, value: null, parts, note });
-  return { ...step, value: recompute(step) };
+  const value = recompute(step);
+  return value === null ? unknownStep(label, unit, note ?? 'A part of it is not known.', parts) : { ...step, value };
 }
 
 /** A step whose value is not known, with the reason and with what there is. */
@@ -80,6 +81,14 @@ export function constant(
   note: string | null = null,
 ): TraceStep {
   return makeStep({ how: 'constant', label, value, unit, note });
+}
+
+/** The step with every figure it refers to worked out in its place. */
+export function inlineFigures(step: TraceStep, traces: ReadonlyMap<string, () => TraceStep>): TraceStep {
+  const own = step.ref === null ? undefined : traces.get(step.ref)?.();
+  const { parts } = own ?? step;
+  const inlined = { ...(own ?? step), sign: step.sign, label: step.label };
+  return { ...inlined, parts: parts.map((part) => inlineFigures(part, traces)) };
 }
 
 /** Do the arithmetic of a step anew from its parts. Null when one of them is not known. */

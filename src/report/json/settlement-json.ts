@@ -21,7 +21,7 @@ export function settlementToJson(settlement: Settlement): SettlementJson {
 
 function visitToJson(visit: Visit): SettlementJson['visits'][number] {
   const { machine, location, driver, visitedAt, bag, matchedBy, capture, since, sinceTime, currency, decimals } = visit;
-  const { expected, expectedIsFloor, expectedLines, counted, overShort, state, jointBags, interval, findings } = visit;
+  const { expected, expectedIsFloor, expectedLines, counted, overShort, state, jointBags, sales, findings } = visit;
   return {
     machine,
     location,
@@ -41,9 +41,10 @@ function visitToJson(visit: Visit): SettlementJson['visits'][number] {
     overShort,
     state,
     jointBags: [...jointBags],
-    cardSales: interval?.cash.cardSales ?? null,
-    sold: interval?.totals.sold ?? null,
-    value: interval?.totals.value ?? null,
+    cardSales: sales.cardSales,
+    sold: sales.sold,
+    value: sales.value,
+    loss: sales.loss,
     findings: findings.map(findingToJson),
   };
 }

@@ -43,6 +43,8 @@ export const visitShape = z.object({
   cardSales: moneyShape,
   sold: countShape,
   value: moneyShape,
+  /** What prices off plan cost. */
+  loss: moneyShape,
   findings: z.array(findingShape),
 });
 
