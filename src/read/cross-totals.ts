@@ -1,6 +1,6 @@
 import { ELEMENT, type ElementDef, type ElementName, SEGMENT, type Span } from '../dictionary/index.js';
 import type { Place } from '../findings/index.js';
-import type { Profile } from '../profile/index.js';
+import { type Profile, rollOverModulus } from '../profile/index.js';
 import { COLUMN_STRIDE } from './line-index.js';
 import { locate, type Read } from './read.js';
 
@@ -30,7 +30,7 @@ export interface CrossTotal {
   readonly partElements: readonly ElementName[];
   readonly total: number;
   readonly parts: number;
-  /** 10^k when the two differ by exactly that (k = 4…9): one of them ran past its last digit once. Else null. */
+  /** 10^k when the two differ by exactly that: a counter ran past its last digit once. Else null. */
   readonly rollOver: number | null;
   readonly totalPlace: Place;
 }
@@ -98,6 +98,7 @@ const TUBE_TOTAL: TotalKind = {
 const VA1 = SEGMENT.VA1.index;
 const CA3 = SEGMENT.CA3.index;
 const CA15 = SEGMENT.CA15.index;
+const isProduct = (kind: number): boolean => kind >= SEGMENT.PA1.index && kind <= SEGMENT.PA7.index;
 const PA2_SLOT = SEGMENT.PA2.index - SEGMENT.PA1.index;
 
 /**
@@ -135,11 +136,11 @@ function collect(read: Read, profile: Profile | null, isWanted: (total: number, 
       partElements: kind.parts.map((part) => part.name),
       total,
       parts,
-      rollOver: findRollOver(total, parts),
+      rollOver: findRollOver(kind, total, parts, profile),
       totalPlace: locate(read, line, kind.total.position),
     });
   };
-  if (read.index.misplaced.length === 0) {
+  if (!read.index.misplaced.some(({ line }) => isProduct(read.block.kind(line)))) {
     sumColumns(read, sink);
     sumLists(read, profile, sink);
   }
@@ -148,10 +149,12 @@ function collect(read: Read, profile: Profile | null, isWanted: (total: number, 
   return found;
 }
 
-function findRollOver(total: number, parts: number): number | null {
+/** At the widths that are usual (domain rule: k = 4…9), or that a profile gives for one of the counters. */
+function findRollOver(kind: TotalKind, total: number, parts: number, profile: Profile | null): number | null {
   const difference = Math.abs(total - parts);
   for (let modulus = 10 ** 4; modulus <= 10 ** 9; modulus *= 10) if (difference === modulus) return modulus;
-  return null;
+  const counters = [kind.total, ...kind.parts];
+  return counters.some(({ name }) => rollOverModulus(profile, name) === difference) ? difference : null;
 }
 
 /** Σ PA2 = VA1. */

@@ -16,12 +16,14 @@ export interface GluedHeader {
 /** A header and what may be glued before it, in bytes from the line's end. */
 const LONGEST_HEADER = 200;
 const TRANSMISSION = /DXS\*[^*]*\*[^*]*\*[^*]*(?:\*([^*]*))?(?:\*.*)?$/;
-// Not after a letter: an element may well end in "ST" (TEST, LAST).
-const SET = /(?<![A-Za-z])ST\*\d{3}\*[^*]+(?:\*[^*]*)?$/;
+const SET = /ST\*\d{3}\*[^*]+(?:\*[^*]*)?$/;
 
 /**
  * Find a header inside a line: files that were joined one behind the other stand so when one lacks its last line ending,
  * was cut inside a line, or ends in filler, or when the next begins with a byte order mark (common practice).
+ *
+ * An element may well end in the letters of a header (TEST, LAST): the caller must see by the line after it that a set
+ * begins here.
  */
 export function findGluedHeader(block: SegmentBlock, line: number): GluedHeader | null {
   const end = block.contentEnd(line);

@@ -146,7 +146,8 @@ export class Read {
   /** The last line in the block that is a segment which came whole; -1 when there is none. */
   get lastWholeLine(): number {
     let line = this.range.to - 1;
-    if (this.range.isLastLineOpen || findGluedHeader(this.block, line) !== null) line--;
+    const isGlued = this.range.endedBy === 'header' && findGluedHeader(this.block, line) !== null;
+    if (isGlued || this.range.isLastLineOpen) line--;
     while (line >= this.range.from && this.block.kind(line) < LINE_KIND.unknownSegment) line--;
     return line < this.range.from ? -1 : line;
   }

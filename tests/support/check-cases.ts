@@ -85,6 +85,10 @@ export function machineRow(given: Partial<MachineRow> = {}): MachineRow {
     hasCard: null,
     profile: null,
     active: null,
+    commission: null,
+    commissionBase: null,
+    tax: null,
+    taxIncluded: null,
     place: { file: 'machines.csv', row: 2 },
     ...given,
   };
