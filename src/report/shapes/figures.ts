@@ -7,9 +7,19 @@ export const moneyShape = z.int().nullable();
 /** Pieces: vends, coins, segments. */
 export const countShape = z.int().min(0).nullable();
 export const textShape = z.string().nullable();
-/** Machine-local date and time, without a zone. */
-export const timeShape = z.iso.datetime({ local: true }).nullable();
-export const dateOrTimeShape = z.union([z.iso.datetime({ local: true }), z.iso.date()]).nullable();
+// As patterns: JSON Schema's format `date-time` (RFC 3339) wants a zone, which a machine's clock has not.
+/** A date without a zone, such as `2026-11-24`. */
+export const dateShape = z.string().regex(/^\d{4}-\d\d-\d\d$/);
+/** Machine-local date and time without a zone, such as `2026-11-24T10:15:00`. */
+export const timeShape = z
+  .string()
+  .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d$/)
+  .nullable();
+/** Either of them. */
+export const dateOrTimeShape = z
+  .string()
+  .regex(/^\d{4}-\d\d-\d\d(T\d\d:\d\d:\d\d)?$/)
+  .nullable();
 /** ISO 4217 alphabetic code. */
 export const currencyShape = z
   .string()

@@ -4,6 +4,7 @@ import {
   countShape,
   currencyShape,
   dateOrTimeShape,
+  dateShape,
   decimalsShape,
   moneyShape,
   overShortShape,
@@ -66,7 +67,7 @@ export const settlementTotalsShape = z.object({
 /** What `settle --json` prints: one object a route, day and currency. */
 export const settlementShape = z.object({
   route: textShape,
-  day: z.iso.date(),
+  day: dateShape,
   from: dateOrTimeShape,
   to: dateOrTimeShape,
   currency: currencyShape,
