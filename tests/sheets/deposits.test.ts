@@ -194,6 +194,7 @@ describe('readDeposits', () => {
     expect(findings[0]!.message).toBe(
       'deposits.csv, row 7: cannot be read, since the decimals of its money are not known; expected a currency in the row, or the machine with its currency or decimals in the roster. The row is left out; 5 other rows are used.',
     );
+    expect(read('device,date,gross\nCR-9,2026-11-24,150', money).rows).toEqual([]);
     expect(read('machine,date,gross\nM9,2026-11-24,150', decimalsFromRoster([], 2)).rows).toMatchObject([
       { gross: 15000, currency: null, decimals: 2 },
     ]);
