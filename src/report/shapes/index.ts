@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { checkShape } from './check.js';
+import { dayShape } from './day.js';
 import { explanationShape, figureShape } from './explanation.js';
 import { findingShape, onlyGeneralShape } from './finding.js';
 import { installShape } from './install.js';
@@ -7,6 +8,7 @@ import { intervalShape } from './interval.js';
 import { settlementShape } from './settlement.js';
 
 export type { CheckJson } from './check.js';
+export type { AttentionJson, DayJson } from './day.js';
 export type { ExplanationJson, FigureJson } from './explanation.js';
 export type { FindingJson } from './finding.js';
 export type { InstallJson } from './install.js';
@@ -19,6 +21,7 @@ export const SHAPES = {
   install: installShape,
   interval: intervalShape,
   settlement: settlementShape,
+  day: dayShape,
   explanation: explanationShape,
   figure: figureShape,
   finding: findingShape,
