@@ -116,16 +116,14 @@ function describeRange(integrity: Integrity, place: Place, profile: Profile | nu
 
 /** Lines between G85 and SE: nothing vouches for those. */
 function hasUncovered(read: Read): boolean {
-  const g85 = read.line('G85');
   const se = read.line('SE');
-  for (let line = g85 + 1; line < se; line++) if (read.block.kind(line) >= -1) return true;
+  for (let line = read.g85Line + 1; line < se; line++) if (read.block.kind(line) >= -1) return true;
   return false;
 }
 
 function describeUncovered(read: Read): Finding {
-  const g85 = read.line('G85');
   let count = 0;
-  for (let line = g85 + 1; line < read.line('SE'); line++) if (read.block.kind(line) >= -1) count++;
+  for (let line = read.g85Line + 1; line < read.line('SE'); line++) if (read.block.kind(line) >= -1) count++;
   return makeFinding(
     'integrity-range',
     `${countOf(count, 'segment stands', 'segments stand')} after G85, where the integrity value does not cover them.`,

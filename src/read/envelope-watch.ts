@@ -6,6 +6,8 @@ import { SNIFFED_BYTES, sniffContent } from './sniff-content.js';
 
 const READ_AGAIN = 'Read the machine again and keep this file as it is.';
 const BYTE_ORDER_MARK = '\u00ef\u00bb\u00bf';
+/** A transmission header behind a trailer, with filler or a byte order mark between them. */
+const GLUED_HEADER = /(?:[\0\u001a]|\u00ef\u00bb\u00bf)*DXS$/;
 
 interface OpenTransmission extends Transmission {
   readonly place: Place;
@@ -95,7 +97,7 @@ export class EnvelopeWatch {
 
   #checkSetCount(block: SegmentBlock, line: number, counted: number): boolean {
     // A header of the next file may hang on this line (see findGluedHeader).
-    const text = (block.text(line, 2) ?? '').replace(/DXS$/, '');
+    const text = (block.text(line, 2) ?? '').replace(GLUED_HEADER, '');
     if (/^\d+$/.test(text) && Number(text) === counted) return true;
     const stated = text === '' ? 'nothing' : printable(text, 20);
     const isMissing = /^\d+$/.test(text) && Number(text) > counted;

@@ -1,4 +1,4 @@
-import { crc16, formatCrc, swapCrcBytes } from '../bytes/index.js';
+import { crc16, decodeLatin1, formatCrc, swapCrcBytes } from '../bytes/index.js';
 import type { SegmentBlock } from '../segments/index.js';
 
 /** How the integrity value of G85 relates to the bytes. The states call for different things: see `checks/integrity`. */
@@ -23,6 +23,8 @@ export interface IntegrityRange {
   readonly dxsLine: number;
   readonly stLine: number;
   readonly g85Line: number;
+  /** The last segment before SE, where a G85 might hang. */
+  readonly lastLine: number;
 }
 
 const CR_LF = Uint8Array.of(0x0d, 0x0a);
@@ -39,15 +41,45 @@ const CR_LF = Uint8Array.of(0x0d, 0x0a);
 export function judgeIntegrity(range: IntegrityRange): Integrity {
   const { block, stLine, g85Line } = range;
   const stated = g85Line < 0 ? null : block.text(g85Line, 1);
-  if (stated === null || stated.length < 4) return { state: 'absent', stated: null, computed: null, variants: [] };
-  const carried = stLine < 0 ? undefined : block.parts.integrity.get(g85Line);
-  if (carried === undefined) return { state: 'damaged', stated, computed: null, variants: [] };
-  const value = /^[0-9A-Fa-f]{4}$/.test(stated) ? Number.parseInt(stated, 16) : null;
+  if (g85Line < 0) return judgeGlued(range);
+  if (stated === null || stated.length < DIGITS) return ABSENT;
+  const carried = stLine < 0 ? null : crcUpTo(range);
+  if (carried === null) return { state: 'damaged', stated, computed: null, variants: [] };
+  const value = VALUE.test(stated) ? Number.parseInt(stated, 16) : null;
   if (value === carried) return { state: 'exact', stated, computed: stated.toUpperCase(), variants: [] };
   const fitting = value === null ? null : fitVariant(range, carried, value);
   if (fitting === null) return { state: 'damaged', stated, computed: formatCrc(carried), variants: [] };
   return { state: nameState(fitting), stated, computed: formatCrc(value!), variants: fitting };
 }
+
+const DIGITS = 4;
+const VALUE = /^[0-9A-Fa-f]{4}$/;
+const ABSENT: Integrity = { state: 'absent', stated: null, computed: null, variants: [] };
+
+/** The CRC from ST up to G85: as it was carried along, or for a second G85 computed now; null when bytes were skipped. */
+function crcUpTo({ block, stLine, g85Line }: IntegrityRange): number | null {
+  const carried = block.parts.integrity.get(g85Line);
+  if (carried !== undefined) return carried;
+  return block.parts.skips.length > 0 ? null : crc16(block.bytes, block.start(stLine), block.start(g85Line));
+}
+
+/**
+ * Where there is no G85 line, its value may hang on the line before: then the line ending that it covers was lost or
+ * changed, and that is damage.
+ */
+function judgeGlued({ block, stLine, lastLine }: IntegrityRange): Integrity {
+  if (lastLine < 0) return ABSENT;
+  const end = block.contentEnd(lastLine);
+  const text = decodeLatin1(block.bytes, Math.max(block.start(lastLine), end - LONGEST_GLUED), end);
+  const match = /G85\*([0-9A-Fa-f]{4})$/.exec(text);
+  if (match === null) return ABSENT;
+  const at = end - match[0].length;
+  const computed = stLine < 0 ? null : formatCrc(crc16(block.bytes, block.start(stLine), at));
+  return { state: 'damaged', stated: match[1]!, computed, variants: [] };
+}
+
+/** So many bytes before the end of a line are looked at for a G85 that hangs on it. */
+const LONGEST_GLUED = 16;
 
 function nameState(variants: readonly IntegrityVariant[]): IntegrityState {
   if (variants.includes('line-endings')) return 'line-endings';

@@ -102,9 +102,24 @@ export class Read {
       block: this.block,
       dxsLine: this.range.dxsLine,
       stLine: this.index.single[ST]!,
-      g85Line: this.index.single[G85]!,
+      g85Line: this.g85Line,
+      lastLine: this.g85Line < 0 ? this.#lineBeforeEnd() : -1,
     });
     return this.#integrity;
+  }
+
+  /** The line in the block of G85; of the last one, should there be several. -1 when there is none. */
+  get g85Line(): number {
+    const again = this.index.misplaced.findLast(({ line }) => this.block.kind(line) === G85);
+    return again?.line ?? this.index.single[G85]!;
+  }
+
+  /** The last segment before SE, or of all where there is no SE; -1 when there is none. */
+  #lineBeforeEnd(): number {
+    const se = this.index.single[SE]!;
+    let line = (se < 0 ? this.range.to : se) - 1;
+    while (line >= this.range.from && this.block.kind(line) < LINE_KIND.unknownSegment) line--;
+    return line < this.range.from ? -1 : line;
   }
 
   /** Asset number, serial number and model as the machine gives them (ID1). */

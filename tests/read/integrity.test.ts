@@ -87,6 +87,31 @@ describe('integrity', () => {
     });
   });
 
+  it('goes by the last G85 where there are several, over all that is before it', () => {
+    const twice = (text: string): string => text.replace('VA1*', 'G85*0000\r\nVA1*');
+    expect(edit({}, twice)).toMatchObject({ state: 'damaged', stated: sent({}).stated });
+    const own = buildCapture([...GOOD_SEGMENTS.slice(0, 5), 'G85*0', ...GOOD_SEGMENTS.slice(5)]);
+    expect(integrityOf(own)).toMatchObject({ state: 'exact' });
+  });
+
+  it('is damaged where G85 hangs on the line before', () => {
+    for (const joint of ['', '\r\u000b', '*', '\r*', '\u001a\u001a']) {
+      expect(edit({}, (text) => text.replace(/\r\n(G85)/, `${joint}$1`))).toMatchObject({
+        state: 'damaged',
+        stated: sent({}).stated,
+      });
+    }
+    const headless = edit({}, (text) => text.replace(/\r\n(G85)/, '$1').replace('ST*001*0001\r\n', ''));
+    expect(headless).toMatchObject({ state: 'damaged', computed: null });
+    expect(integrityOf(bytesOf('ST*1*1\r\n\r\n'))).toMatchObject({ state: 'absent' });
+    expect(integrityOf(bytesOf('ST*1*1\r\nID1*S\r\n\r\nSE*3*1\r\n'))).toMatchObject({ state: 'absent' });
+  });
+
+  it('can not be computed for a second G85 behind an overlong line', () => {
+    const segments = [...GOOD_SEGMENTS, 'G85*0000', `ZZ1*${'x'.repeat(70_000)}`];
+    expect(integrityOf(buildCapture(segments))).toMatchObject({ state: 'damaged', computed: null });
+  });
+
   it('fits without what a reader appended to ST', () => {
     expect(sent({ stAppend: '261124101500' })).toMatchObject({ state: 'range-variant', variants: ['st-appended'] });
     expect(sent({ stAppend: '261124101500', appendCovered: true })).toMatchObject({ state: 'exact' });
