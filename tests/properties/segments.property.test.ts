@@ -4,6 +4,7 @@ import {
   LONGEST_SEGMENT,
   mergeBlocks,
   parseSegments,
+  parseWholeNumber,
   type SegmentBlock,
   SegmentParser,
   streamSegments,
@@ -105,6 +106,25 @@ describe('segments of any bytes in any chunks', () => {
         }
       }),
       { numRuns: 500 },
+    );
+  });
+
+  it('give as the number of an element what its text says', () => {
+    const element = fc.oneof(
+      fc.constantFrom('', '0', '-', '+5', '12.5', '99999999999999999999', ' 1'),
+      fc.nat().map(String),
+    );
+    const line = fc.array(element, { minLength: 1, maxLength: 6 }).map((elements) => ['PA2', ...elements].join('*'));
+    fc.assert(
+      fc.property(fc.array(line, { minLength: 1, maxLength: 6 }), (lines) => {
+        const [block] = parseSegments(bytesOf(`${lines.join('\r\n')}\r\n`));
+        lines.forEach((text, line) => {
+          const elements = text.split('*').slice(1);
+          const numbers = elements.map((written) => parseWholeNumber(bytesOf(written), 0, written.length));
+          expect(elements.map((_, i) => block!.number(line, i + 1))).toEqual(numbers);
+          expect(block!.number(line, elements.length + 1)).toBeNull();
+        });
+      }),
     );
   });
 
