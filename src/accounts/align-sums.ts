@@ -1,0 +1,183 @@
+import { type DaySpan, haveCommonDay } from './days.js';
+
+/** One amount of a sequence in order of time. */
+export interface Dated {
+  /** Above 0; null when it is not known, and then it is part of no sum. */
+  readonly amount: number | null;
+  /** The days that it is about. */
+  readonly span: DaySpan;
+  /** Whether nothing is wrong when it is left over: its counterpart may lie outside of what is known. */
+  readonly mayBeLeft: boolean;
+}
+
+/** A run of each sequence, from the first index up to but not including the second. */
+export interface AlignedPart {
+  /**
+   * `equal`: the two runs have one sum, and no other reading is as good. `rest`: nothing in them fits. `several`: more than
+   * one reading is equally good, so that only the runs as a whole stand against each other.
+   */
+  readonly kind: 'equal' | 'rest' | 'several';
+  readonly sales: readonly [from: number, to: number];
+  readonly deposits: readonly [from: number, to: number];
+}
+
+/**
+ * Align two sequences of amounts by equal sums of consecutive ones, first in first out: money of a sale and a deposit are
+ * put together only where they have a day in common. Of all readings those are taken that leave over the fewest amounts
+ * that should not be, then the fewest at all, then those in the most parts; where several are equally good, none is chosen.
+ *
+ * Time and memory grow with the product of the lengths: for a year of daily amounts that is 133,000 steps.
+ */
+export function alignSums(sales: readonly Dated[], deposits: readonly Dated[]): AlignedPart[] {
+  return mergeRests(new Readings(sales, deposits).cut());
+}
+
+/**
+ * All readings, as ways over nodes. A node is twice the number of a place in both sequences (sale × width + deposit), plus 1
+ * after a deposit was left over: from then on no sale is, until two sums meet, so that each reading is one way.
+ */
+class Readings {
+  readonly #sales: readonly Dated[];
+  readonly #deposits: readonly Dated[];
+  readonly #width: number;
+  /** One part less, one amount left over and one wrongly left over weigh 1, this, and its square. */
+  readonly #weight: number;
+  /** The least cost from each node to the end. */
+  readonly #costs: Float64Array;
+  /** The place where the sums that begin at each place first meet; -1 where they do not. */
+  readonly #meetings: Int32Array;
+
+  constructor(sales: readonly Dated[], deposits: readonly Dated[]) {
+    this.#sales = sales;
+    this.#deposits = deposits;
+    this.#width = deposits.length + 1;
+    this.#weight = sales.length + deposits.length + 2;
+    const places = (sales.length + 1) * this.#width;
+    this.#costs = new Float64Array(2 * places);
+    this.#meetings = new Int32Array(places);
+    this.#fill(places);
+  }
+
+  #fill(places: number): void {
+    let least = 0;
+    const consider = (to: number, cost: number): void => {
+      least = Math.min(least, cost + this.#costs[to]!);
+    };
+    // At the end there is nothing left to cost anything: both its nodes stay at 0.
+    this.#meetings[places - 1] = -1;
+    for (let place = places - 2; place >= 0; place--) {
+      this.#meetings[place] = this.#findMeeting(Math.floor(place / this.#width), place % this.#width);
+      for (const node of [2 * place + 1, 2 * place]) {
+        least = Number.POSITIVE_INFINITY;
+        this.#eachStep(node, consider);
+        this.#costs[node] = least;
+      }
+    }
+  }
+
+  #eachStep(node: number, visit: (to: number, cost: number) => void): void {
+    const place = Math.floor(node / 2);
+    const isPastSales = node % 2 === 1;
+    const sale = this.#sales[Math.floor(place / this.#width)];
+    const deposit = this.#deposits[place % this.#width];
+    const meeting = this.#meetings[place]!;
+    if (meeting >= 0) visit(2 * meeting, -1);
+    if (!isPastSales && sale !== undefined) visit(2 * (place + this.#width), this.#costOfLeaving(sale));
+    if (deposit !== undefined) visit(2 * (place + 1) + 1, this.#costOfLeaving(deposit));
+  }
+
+  #costOfLeaving({ amount, mayBeLeft }: Dated): number {
+    if (amount === null) return 0;
+    return this.#weight + (mayBeLeft ? 0 : this.#weight ** 2);
+  }
+
+  /**
+   * Where the sums from here on first are equal, paying the sales off one after the other. Each deposit must have a day in
+   * common with every sale it pays for. Later meetings are this one and others after it.
+   */
+  #findMeeting(sale: number, deposit: number): number {
+    let due = this.#sales[sale]?.amount ?? null;
+    let paid = this.#deposits[deposit]?.amount ?? null;
+    let [s, d] = [sale, deposit];
+    while (due !== null && paid !== null) {
+      if (!haveCommonDay(this.#sales[s]!.span, this.#deposits[d]!.span)) return -1;
+      if (due === paid) return (s + 1) * this.#width + d + 1;
+      if (due < paid) {
+        paid -= due;
+        due = this.#sales[++s]?.amount ?? null;
+      } else {
+        due -= paid;
+        paid = this.#deposits[++d]?.amount ?? null;
+      }
+    }
+    return -1;
+  }
+
+  /** The parts between the places that all best readings pass through. */
+  cut(): AlignedPart[] {
+    const steps = this.#bestSteps();
+    // Every step leads to a higher level, and so forward in this order.
+    const places = [...steps.keys()].sort((a, b) => this.#level(a) - this.#level(b));
+    const order = new Map(places.map((place, i) => [place, i]));
+    const parts: AlignedPart[] = [];
+    let last = 0;
+    let reach = 0;
+    for (const [i, place] of places.entries()) {
+      // No best step leads past this place, so every best reading passes through it.
+      if (reach <= i && i > 0) {
+        parts.push(this.#part(places[last]!, place, i === last + 1));
+        last = i;
+      }
+      for (const to of steps.get(place)!) reach = Math.max(reach, order.get(to)!);
+    }
+    return parts;
+  }
+
+  /** Each place on a best reading, with the places that a best step leads to from it. */
+  #bestSteps(): Map<number, Set<number>> {
+    const steps = new Map<number, Set<number>>();
+    const seen = new Set([0]);
+    const open = [0];
+    for (let node = open.pop(); node !== undefined; node = open.pop()) {
+      const least = this.#costs[node]!;
+      const place = Math.floor(node / 2);
+      const targets = steps.get(place) ?? new Set();
+      steps.set(place, targets);
+      this.#eachStep(node, (to, cost) => {
+        if (cost + this.#costs[to]! !== least) return;
+        targets.add(Math.floor(to / 2));
+        if (!seen.has(to)) open.push(to);
+        seen.add(to);
+      });
+    }
+    return steps;
+  }
+
+  #level(place: number): number {
+    return Math.floor(place / this.#width) + (place % this.#width);
+  }
+
+  #part(from: number, to: number, isOneStep: boolean): AlignedPart {
+    const sales = [Math.floor(from / this.#width), Math.floor(to / this.#width)] as const;
+    const deposits = [from % this.#width, to % this.#width] as const;
+    const isMeeting = sales[1] > sales[0] && deposits[1] > deposits[0];
+    return { kind: isOneStep ? (isMeeting ? 'equal' : 'rest') : 'several', sales, deposits };
+  }
+}
+
+function mergeRests(parts: readonly AlignedPart[]): AlignedPart[] {
+  const merged: AlignedPart[] = [];
+  for (const part of parts) {
+    const last = merged.at(-1);
+    if (part.kind !== 'rest' || last?.kind !== 'rest') {
+      merged.push(part);
+      continue;
+    }
+    merged[merged.length - 1] = {
+      kind: 'rest',
+      sales: [last.sales[0], part.sales[1]],
+      deposits: [last.deposits[0], part.deposits[1]],
+    };
+  }
+  return merged;
+}
