@@ -1,0 +1,15 @@
+// Book: what was taken in, kept for good, and proved to be as it was.
+// In: captures, counts and settlements from the layers before. Out: entries, proofs, and what verifying the book shows.
+// Must not know: how figures are shown, how commands are typed.
+export { checkProof, type ProofCheck } from './check-proof.js';
+export { makeConsistencyProof, makeInclusionProof } from './make-proof.js';
+export * from './merkle/index.js';
+export * from './shapes.js';
+export * from './store/index.js';
+export {
+  type BookFault,
+  type BookFaultKind,
+  type BookVerification,
+  type VerifyOptions,
+  verifyBook,
+} from './verify-book.js';

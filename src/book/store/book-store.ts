@@ -1,0 +1,106 @@
+import type { NodeAddress, NodeSource, TreeNode } from '../merkle/index.js';
+import type { CaptureOutcome, CaptureToRecord, FileFacts, KeptCapture } from './captures.js';
+import type { BookHead, EntriesOutcome, Entry, EntryQuery, EntryToRecord } from './entries.js';
+import type { BookInterval, BookMachine, IntervalQuery, StaleMachine, WorkedOut } from './intervals.js';
+import type { BookRead, LastReadQuery, ReadQuery, ReadWindow, WorkedOutRead } from './reads.js';
+
+/**
+ * A book: entries that are only ever added, the files and reads they rest on, and what was worked out from them.
+ *
+ * Each method is one transaction: what it does is done whole and for good when its promise resolves, and not at all when
+ * it rejects. Every method can reject with a `BookError`. Streams look up a part at a time and may see what is added
+ * meanwhile. Hashes are lower-case hex, except for nodes of the tree.
+ */
+export interface BookStore extends Recording, Evidence, Reads, WorkedOutFigures, SeenFiles {
+  readonly isReadOnly: boolean;
+  /** Let go of the book. Nothing else may be called after it. */
+  close(): Promise<void>;
+}
+
+/** Adding to the book. */
+export interface Recording {
+  /**
+   * Keep files for good, in order; each is recorded whole or not at all. Many at a time are quicker than one by one, since
+   * the disk has to confirm each call. Bytes that the book has are not taken a second time, whoever is at work beside.
+   *
+   * A read that equals an earlier one of its machine is marked as its duplicate; machines of the reads become stale.
+   */
+  recordCaptures(captures: readonly CaptureToRecord[]): Promise<readonly CaptureOutcome[]>;
+
+  /**
+   * Add entries, all or none, in order.
+   *
+   * @param ifSize - the size of the book that they rest on: when it has grown since, nothing is added
+   */
+  recordEntries(entries: readonly EntryToRecord[], ifSize?: number): Promise<EntriesOutcome>;
+}
+
+/** Looking at what is recorded, and holding it against its hashes. */
+export interface Evidence extends NodeSource {
+  head(): Promise<BookHead>;
+  entry(seq: number): Promise<Entry | null>;
+  entries(query?: EntryQuery): AsyncIterable<Entry>;
+  /** The file with these bytes; null when the book has none. */
+  findCapture(sha256: string): Promise<KeptCapture | null>;
+  /** A file's bytes as they came; null when the book does not have them. */
+  bytesOf(sha256: string): Promise<Uint8Array | null>;
+  /** The same in parts, for files that memory should not hold. */
+  partsOf(sha256: string): AsyncIterable<Uint8Array>;
+  /** What is stored besides the entry itself: to be held against it. */
+  piecesOf(seq: number): Promise<EntryPieces>;
+  /** How much of everything there is. */
+  tally(): Promise<BookTally>;
+  /** Names of the guards against changing what is recorded that are no longer there. */
+  missingGuards(): Promise<readonly string[]>;
+  treeNodes(addresses: readonly NodeAddress[]): ReturnType<NodeSource['treeNodes']>;
+}
+
+/** What is stored for an entry beside it. */
+export interface EntryPieces {
+  /** The nodes that became complete with it, its leaf first. */
+  readonly nodes: readonly TreeNode[];
+  /** The file that came with it. */
+  readonly blob: { readonly sha256: string; readonly size: number } | null;
+  /** Its reads: how many, and the digest over what is recorded of them. */
+  readonly reads: { readonly count: number; readonly sha256: string };
+}
+
+/** Rows of what is recorded. */
+export interface BookTally {
+  readonly entries: number;
+  readonly nodes: number;
+  readonly blobs: number;
+  readonly reads: number;
+}
+
+/** Looking at reads. */
+export interface Reads {
+  /** A machine's reads by time, those without one first; a part of its history or all of it. */
+  readsOf(machine: string, window?: ReadWindow): Promise<readonly BookRead[]>;
+  reads(query?: ReadQuery): AsyncIterable<BookRead>;
+  /** The latest read of each machine, duplicates and reads without a time aside. By machine. */
+  lastReads(query?: LastReadQuery): Promise<readonly BookRead[]>;
+}
+
+/** What is worked out from reads, and can be worked out again: the only part of the book that changes. */
+export interface WorkedOutFigures {
+  staleMachines(): Promise<readonly StaleMachine[]>;
+  /** Replace what was worked out for machines, all or none. */
+  workOut(work: readonly WorkedOut[]): Promise<void>;
+  /** Change what is known of reads, their machine included. Their intervals go, and all machines concerned become stale. */
+  reassignReads(reads: readonly WorkedOutRead[]): Promise<void>;
+  /** Drop all intervals; every machine becomes stale. */
+  forgetIntervals(): Promise<void>;
+  intervals(query?: IntervalQuery): AsyncIterable<BookInterval>;
+  machines(): Promise<readonly BookMachine[]>;
+  /** Keep what is said of machines now; they become known if they were not. */
+  rememberMachines(machines: readonly BookMachine[]): Promise<void>;
+}
+
+/** Which files were looked at before, so that they need not be read again. Lost without harm. */
+export interface SeenFiles {
+  /** For each file the entry it was recorded under, or null when it is new or not as it was. */
+  seenFiles(files: readonly FileFacts[]): Promise<readonly (number | null)[]>;
+  /** Note that a file is what an entry records: a copy, or one touched without a change. */
+  markSeen(files: readonly { readonly file: FileFacts; readonly entry: number }[]): Promise<void>;
+}

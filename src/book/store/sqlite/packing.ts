@@ -1,0 +1,39 @@
+import { deflateRawSync, inflateRawSync } from 'node:zlib';
+
+/** How bytes lie in the database: as they are, or deflated (RFC 1951). The numbers are stored. */
+export const PACKING = { plain: 0, deflated: 1 } as const;
+
+/** Bytes as they are stored. */
+export interface Packed {
+  readonly packing: number;
+  readonly bytes: Uint8Array;
+}
+
+/**
+ * Below this a capture is stored as it is. Measured on captures of 3 to 5 KB: deflating one takes longer than all else that
+ * is done to record it, and saves two thirds of its room; from here on the time is small beside that of writing the bytes.
+ */
+const SMALLEST_DEFLATED = 64 * 1024;
+
+/** Bytes as they shall be stored: deflated where that is worth the time and makes them smaller. */
+export function packBytes(bytes: Uint8Array): Packed {
+  if (bytes.length < SMALLEST_DEFLATED) return { packing: PACKING.plain, bytes };
+  const deflated = deflateRawSync(bytes, { level: 1 });
+  return deflated.length < bytes.length
+    ? { packing: PACKING.deflated, bytes: deflated }
+    : { packing: PACKING.plain, bytes };
+}
+
+/**
+ * Stored bytes as they came. Null when they can not be unpacked, which is for the caller to tell.
+ *
+ * @param limit - no more bytes than that are unpacked: what claims to be more is not what was packed
+ */
+export function unpackBytes({ packing, bytes }: Packed, limit: number): Uint8Array | null {
+  if (packing === PACKING.plain) return bytes;
+  try {
+    return inflateRawSync(bytes, { maxOutputLength: Math.max(1, limit) });
+  } catch {
+    return null;
+  }
+}
