@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/index.js';
 import { makeFinding } from '../findings/index.js';
-import { describeMoney, type Minor, noteRange, subtract } from '../model/index.js';
-import type { Read } from '../read/index.js';
+import { type Minor, noteRange, subtract } from '../model/index.js';
+import type { Difference } from './difference.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
 
@@ -9,79 +9,112 @@ import type { ReadPair } from './read-pair.js';
 export interface BillsReading {
   readonly value: Minor | null;
   readonly how: 'value' | 'count' | 'none' | 'not-known';
+  /** The counter it rests on; null when it is none of them. */
+  readonly difference: Difference | null;
   readonly findings: readonly Finding[];
+}
+
+/** What cash came in, and where it went but for bills. */
+export interface CoinMovements {
+  readonly cashIn: Difference;
+  readonly toCashBox: Difference;
+  readonly toTubes: Difference;
 }
 
 /**
  * The value of the bills. CA310 is a value. Without it CA308 is one or, by an operator's setting, a number of bills
- * (Crane Autobar Infinity, p. 33): with R = cash in − cash box − tubes it is a value if R = n, and a number if R / n lies
- * between the smallest and the largest bill; then the bills are worth R.
+ * (Crane Autobar Infinity, p. 33, for CA304; CA308 from memory): with R = cash in − cash box − tubes it is a value if
+ * R = n, and a number if R / n lies between the smallest and the largest bill; then the bills are worth R. The setting can
+ * be changed between two reads; then CA304 is asked, where it was cleared at the earlier one.
  */
-export function readBills(
-  pair: ReadPair,
-  cash: { readonly cashIn: Minor | null; readonly toCashBox: Minor | null; readonly toTubes: Minor | null },
-): BillsReading {
-  const remainder = subtract(subtract(cash.cashIn, cash.toCashBox), cash.toTubes);
+export function readBills(pair: ReadPair, cash: CoinMovements): BillsReading {
+  const remainder = takeRemainder(cash);
   const stated = pair.difference('CA310', 'CA309');
-  if (stated.value !== null) return againstRemainder(pair, stated.value, remainder);
-  const n = pair.difference('CA308', 'CA304').value;
-  if (n === null) return withoutCounter(pair, remainder);
-  const setting = pair.to.profile?.bills;
-  if (remainder === null) {
-    return setting === 'value' || n === 0
-      ? { value: n, how: n === 0 ? 'none' : 'value', findings: [] }
-      : doubt(
-          pair,
-          `Bills moved by ${n}, and without the cash-in counter it cannot be told whether that is a value or a number.`,
-        );
+  const counted = pair.difference('CA308', 'CA304');
+  if (stated.value !== null && (remainder === null || remainder === stated.value)) {
+    return { value: stated.value, how: stated.value === 0 ? 'none' : 'value', difference: stated, findings: [] };
   }
-  if (n === 0 && remainder === 0) return { value: 0, how: 'none', findings: [] };
-  if (setting !== 'count' && remainder === n) return { value: n, how: 'value', findings: [] };
-  if (setting !== 'value' && isNumberOfBills(pair, remainder, n)) {
-    const message = `The machine gives bills as a number (${n}); their value follows from cash in: ${money(pair, remainder)}.`;
-    return {
-      value: remainder,
-      how: 'count',
-      findings: [makeFinding('bills-as-count', message, baseDetail(pair, 'CA308'))],
-    };
-  }
+  const fitting = remainder === null ? null : fitCounter(pair, counted, remainder);
+  if (fitting !== null) return fitting;
+  if (stated.value !== null) return statedDiffers(pair, stated, remainder!);
+  if (counted.value === null) return withoutCounter(pair, counted, remainder);
+  if (remainder === null) return withoutRemainder(pair, counted, counted.value);
   return doubt(
     pair,
-    `Bills moved by ${n}, but cash in less box and tubes is ${money(pair, remainder)}: neither a value nor a number of bills fits.`,
+    `Bills moved by ${counted.value}, but cash in less box and tubes is ${pair.money(remainder)}: neither a value nor a number of bills fits.`,
   );
 }
 
-function againstRemainder(pair: ReadPair, value: Minor, remainder: Minor | null): BillsReading {
-  const how = value === 0 ? 'none' : 'value';
-  if (remainder === null || remainder === value) return { value, how, findings: [] };
-  const message = `Bills are ${money(pair, value)}, but cash in less box and tubes is ${money(pair, remainder)}.`;
-  return { value, how, findings: [makeFinding('cash-split', message, baseDetail(pair, 'CA310'))] };
+/** Cash in − cash box − tubes; null when one is not known, or they do not cover the same time. */
+function takeRemainder({ cashIn, toCashBox, toTubes }: CoinMovements): Minor | null {
+  if (cashIn.floor !== toCashBox.floor || cashIn.floor !== toTubes.floor) return null;
+  return subtract(subtract(cashIn.value, toCashBox.value), toTubes.value);
+}
+
+/** CA308, else CA304 on its own, read as a value or as a number, whichever fits; null when neither does. */
+function fitCounter(pair: ReadPair, counted: Difference, remainder: Minor): BillsReading | null {
+  const setting = pair.to.profile?.bills;
+  for (const n of [counted.value, ownInterval(pair)]) {
+    if (n === null) continue;
+    const found = { value: remainder, difference: n === counted.value ? counted : null };
+    if (n === 0 && remainder === 0) return { ...found, how: 'none', findings: [] };
+    if (setting !== 'count' && n === remainder) return { ...found, how: 'value', findings: [] };
+    if (setting === 'value' || !isNumberOfBills(pair, remainder, n)) continue;
+    const message = `The machine gives bills as a number (${n}); their value, ${pair.money(remainder)}, follows from cash in.`;
+    return { ...found, how: 'count', findings: [makeFinding('bills-as-count', message, baseDetail(pair, 'CA308'))] };
+  }
+  return null;
+}
+
+/** CA304 where it covers just the time between the two reads; null when it does not. */
+function ownInterval(pair: ReadPair): number | null {
+  const { state, isCertain } = pair.resets;
+  return state === 'cleared' && isCertain ? pair.to.read.integer('CA304') : null;
+}
+
+function statedDiffers(pair: ReadPair, stated: Difference, remainder: Minor): BillsReading {
+  const value = stated.value!;
+  const message = `Bills are ${pair.money(value)}, but cash in less box and tubes is ${pair.money(remainder)}.`;
+  const findings = [makeFinding('cash-split', message, baseDetail(pair, 'CA310'))];
+  return { value, how: value === 0 ? 'none' : 'value', difference: stated, findings };
 }
 
 /** A machine without a bill validator has no counter, and nothing is missing as long as cash in is box and tubes. */
-function withoutCounter(pair: ReadPair, remainder: Minor | null): BillsReading {
-  if (remainder === null) return { value: null, how: 'not-known', findings: [] };
-  if (remainder === 0) return { value: 0, how: 'none', findings: [] };
+function withoutCounter(pair: ReadPair, counted: Difference, remainder: Minor | null): BillsReading {
+  // What went down may be a value that is a number now: that is no fault of the counter.
+  const difference = counted.why === 'backward' ? null : counted;
+  if (remainder === null) return { value: null, how: 'not-known', difference, findings: [] };
+  if (remainder === 0) return { value: 0, how: 'none', difference, findings: [] };
+  const amount = pair.money(remainder);
+  if (counted.why === 'absent') {
+    return doubt(pair, `${amount} came in that went neither to the box nor to the tubes, and no counter says where.`);
+  }
+  const [from, to] = [counted.from, counted.to].map((stand) => stand ?? 'nothing');
+  const why = counted.why === 'backward' ? ', as if it had been set to give a number instead of a value' : '';
   return doubt(
     pair,
-    `${money(pair, remainder)} came in that went neither to the box nor to the tubes, and no counter says where.`,
+    `Cash in less box and tubes is ${amount}, but the bill counter (${from} then, ${to} now) does not tell what bills came${why}.`,
   );
 }
 
-function isNumberOfBills(pair: ReadPair, remainder: Minor, n: number): boolean {
-  if (n <= 0) return false;
-  const range = billRange(pair.to.read, pair.to.currency, pair.to.decimals);
-  if (range === null) return false;
-  const mean = remainder / n;
-  return mean >= range.smallest && mean <= range.largest;
+function withoutRemainder(pair: ReadPair, counted: Difference, n: number): BillsReading {
+  if (n === 0) return { value: 0, how: 'none', difference: counted, findings: [] };
+  if (pair.to.profile?.bills === 'value') return { value: n, how: 'value', difference: counted, findings: [] };
+  return doubt(
+    pair,
+    pair.to.profile?.bills === 'count'
+      ? `${n} bills came in; without the cash-in counters their value is not known.`
+      : `Bills moved by ${n}, and without the cash-in counters it cannot be told whether that is a value or a number.`,
+  );
+}
+
+function isNumberOfBills(pair: ReadPair, value: Minor, n: number): boolean {
+  const range = billRange(pair);
+  return n > 0 && range !== null && value >= n * range.smallest && value <= n * range.largest;
 }
 
 /** Smallest and largest bill: those the machine lists (CA14), else the currency's notes. */
-function billRange(
-  read: Read,
-  currency: string | null,
-  decimals: number | null,
-): { smallest: Minor; largest: Minor } | null {
+function billRange({ to: { read }, currency, decimals }: ReadPair): { smallest: Minor; largest: Minor } | null {
   const listed: number[] = [];
   for (const line of read.lines('CA14')) {
     const value = read.block.number(line, 1);
@@ -92,7 +125,6 @@ function billRange(
 }
 
 function doubt(pair: ReadPair, message: string): BillsReading {
-  return { value: null, how: 'not-known', findings: [makeFinding('cash-split', message, baseDetail(pair, 'CA308'))] };
+  const findings = [makeFinding('cash-split', message, baseDetail(pair, 'CA308'))];
+  return { value: null, how: 'not-known', difference: null, findings };
 }
-
-const money = (pair: ReadPair, amount: Minor): string => describeMoney(amount, pair.to.decimals, pair.to.currency);

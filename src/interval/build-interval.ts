@@ -1,14 +1,16 @@
-import { type Finding, makeFinding } from '../findings/index.js';
-import { add, type LocalDate, type Minor } from '../model/index.js';
+import type { Finding } from '../findings/index.js';
+import { add, type LocalDate } from '../model/index.js';
+import { weighFindings } from '../profile/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type CashMovement, moveCash } from './cash-movement.js';
 import { judgeColumns } from './column-findings.js';
-import { type ColumnSales, measureColumn } from './column-sales.js';
+import { type ColumnSales, measureColumn, type PlanEnds } from './column-sales.js';
 import { judgeCounters } from './counter-findings.js';
 import { compareCrossTotals } from './cross-total-changes.js';
 import type { Basis, Difference } from './difference.js';
 import type { Interval, IntervalTotals } from './interval.js';
 import { judgePair } from './pair-findings.js';
+import { PaymentLists } from './payment-lists.js';
 import { ReadPair } from './read-pair.js';
 import { bestTime, type TakenRead } from './taken-read.js';
 
@@ -23,21 +25,24 @@ import { bestTime, type TakenRead } from './taken-read.js';
  */
 export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): Interval {
   const pair = new ReadPair(from, to);
-  const columns = columnIds(pair).map((id) => measureColumn(pair, id, planOf(pair, id, roster)));
+  const lists = new PaymentLists(pair);
+  const columns = columnIds(pair).map((id) => measureColumn(pair, id, planOf(pair, id, roster), lists));
   const money = moveCash(pair);
-  const vends = {
-    count: pair.difference('VA102', 'VA104'),
-    value: pair.difference('VA101', 'VA103'),
-    test: pair.difference('VA202', 'VA204'),
-    free: pair.difference('VA302', 'VA304'),
-  };
-  const isSameMoney = from.currency === to.currency && from.decimals === to.decimals;
+  const vends = measureVends(pair);
   const differences = [...Object.values(vends), ...Object.values(money.differences)];
+  if (money.bills !== null) differences.push(money.bills);
+  const judged = columns.flatMap(({ inFrom, inTo, ...column }) =>
+    inFrom && inTo ? [column.soldDifference, column.valueDifference, column.testDifference, column.freeDifference] : [],
+  );
+  const { isSameMoney } = pair;
   const findings: Finding[] = [
     ...judgePair(pair),
-    ...judgeCounters(pair, differences, columns),
+    ...judgeCounters(
+      pair,
+      [...differences, ...judged].filter((one) => isSameMoney || one.element.kind === 'count'),
+    ),
     ...judgeColumns(pair, columns),
-    ...money.findings,
+    ...(isSameMoney ? money.findings : []),
     ...compareCrossTotals(pair),
   ];
   return {
@@ -45,15 +50,15 @@ export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): I
     to,
     clockFrom: from.read.clock,
     clockTo: to.read.clock,
-    currency: to.currency,
-    decimals: to.decimals,
+    currency: pair.currency,
+    decimals: pair.decimals,
     basis: overallBasis(pair, columns, vends.count),
     floor: pair.restart !== null || [...differences, ...columns].some(({ floor }) => floor),
     columns: isSameMoney ? columns : columns.map(withoutMoney),
     totals: sumUp(columns, vends, isSameMoney),
     cash: isSameMoney ? money.cash : withoutCash(money.cash),
     differences: money.differences,
-    findings: isSameMoney ? findings : [sayCurrencyChanged(pair), ...findings],
+    findings: weighFindings(findings, to.profile),
     pair,
   };
 }
@@ -67,24 +72,21 @@ function columnIds(pair: ReadPair): string[] {
   return ids;
 }
 
-function planOf(pair: ReadPair, column: string, roster: Roster) {
-  const machine = pair.to.machine?.machine;
-  if (machine === undefined) return { from: null, to: null };
+/** Plan prices are in the money of the roster's machine; a capture in other money can not be held against them. */
+function planOf(pair: ReadPair, column: string, roster: Roster): PlanEnds {
+  const { machine } = pair.to;
+  if (machine === null) return { from: null, to: null, isSameMoney: true };
+  const agrees = <T>(a: T | null, b: T | null): boolean => a === null || b === null || a === b;
   return {
-    from: roster.planned(machine, column, dateOfRead(pair.from)),
-    to: roster.planned(machine, column, dateOfRead(pair.to)),
+    from: roster.planned(machine.machine, column, dateOfRead(pair.from)),
+    to: roster.planned(machine.machine, column, dateOfRead(pair.to)),
+    isSameMoney: agrees(machine.currency, pair.currency) && agrees(machine.decimals, pair.decimals),
   };
 }
 
 const dateOfRead = (taken: TakenRead): LocalDate | null => bestTime(taken)?.slice(0, 10) ?? null;
 
-function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], vends: Difference): Basis {
-  if (pair.isRestarted) return 'restart';
-  const known = columns.filter((column) => column.sold !== null);
-  const bases = known.length > 0 ? known.map((column) => column.basis) : [vends.basis];
-  return bases.every((basis) => basis === 'interval') ? 'interval' : 'lifetime';
-}
-
+/** The machine's own totals of vends. */
 interface VendDifferences {
   readonly count: Difference;
   readonly value: Difference;
@@ -92,47 +94,52 @@ interface VendDifferences {
   readonly free: Difference;
 }
 
-/** Sums of the columns; where a column is not known, or there are none, the machine's own totals. */
-function sumUp(columns: readonly ColumnSales[], vends: VendDifferences, isSameMoney: boolean): IntervalTotals {
-  const sum = (of: (column: ColumnSales) => number | null, own: number | null): number | null =>
-    (columns.length === 0 ? null : add(...columns.filter((column) => column.inTo).map(of))) ?? own;
-  const money = (amount: Minor | null): Minor | null => (isSameMoney ? amount : null);
+function measureVends(pair: ReadPair): VendDifferences {
   return {
-    sold: sum((column) => column.sold, vends.count.value),
-    value: money(sum((column) => column.value, vends.value.value)),
-    test: sum((column) => column.test, vends.test.value),
-    free: sum((column) => column.free, vends.free.value),
-    loss: money(columns.some((column) => column.pricePlan !== null) ? sumLoss(columns) : null),
-    unexplained: money(sum((column) => column.unexplained, null)),
+    count: pair.difference('VA102', 'VA104'),
+    value: pair.difference('VA101', 'VA103'),
+    test: pair.difference('VA202', 'VA204'),
+    free: pair.difference('VA302', 'VA304'),
   };
 }
 
-/** The loss over the columns that have a plan. */
-function sumLoss(columns: readonly ColumnSales[]): Minor | null {
-  return add(...columns.filter((column) => column.pricePlan !== null && column.inTo).map((column) => column.loss));
+function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], vends: Difference): Basis {
+  if (pair.restart !== null && pair.restart.counters !== 'go-on') return 'restart';
+  const known = columns.filter((column) => column.sold !== null);
+  const bases = known.length > 0 ? known.map((column) => column.basis) : [vends.basis];
+  return bases.every((basis) => basis === 'interval') ? 'interval' : 'lifetime';
+}
+
+/** Sums of the columns; where one of them is not known or gone, or there are none, the machine's own totals. */
+function sumUp(columns: readonly ColumnSales[], vends: VendDifferences, isSameMoney: boolean): IntervalTotals {
+  const isWhole = columns.length > 0 && columns.every(({ inTo }) => inTo);
+  const sum = (of: (column: ColumnSales) => number | null): number | null => (isWhole ? add(...columns.map(of)) : null);
+  const money = (amount: number | null): number | null => (isSameMoney ? amount : null);
+  const planned = columns.filter(({ pricePlan, inTo }) => pricePlan !== null && inTo);
+  return {
+    sold: sum(({ sold }) => sold) ?? vends.count.value,
+    value: money(sum(({ value }) => value) ?? vends.value.value),
+    test: sum(({ test }) => test) ?? vends.test.value,
+    free: sum(({ free }) => free) ?? vends.free.value,
+    loss: money(planned.length === 0 ? null : add(...planned.map(({ loss }) => loss))),
+    unexplained: money(sum(({ unexplained }) => unexplained)),
+  };
 }
 
 /** Amounts in different currencies or decimals can not be taken from each other: what moved is not known. */
 function withoutMoney(column: ColumnSales): ColumnSales {
-  return { ...column, value: null, split: [], discounts: null, unexplained: null, loss: null };
-}
-
-function withoutCash(cash: CashMovement): CashMovement {
-  const amounts = Object.fromEntries(Object.keys(cash).map((key) => [key, null]));
   return {
-    ...(amounts as unknown as CashMovement),
-    tubesFrom: cash.tubesFrom,
-    tubesTo: cash.tubesTo,
-    isCashBookedAsCard: false,
+    ...column,
+    value: null,
+    priceFrom: null,
+    split: [],
+    discounts: null,
+    unexplained: null,
+    loss: null,
   };
 }
 
-function sayCurrencyChanged({ from, to }: ReadPair): Finding {
-  const say = ({ currency, decimals }: TakenRead): string =>
-    `${currency ?? 'no currency'} with ${decimals ?? 'unknown'} decimals`;
-  return makeFinding(
-    'currency-changed',
-    `The earlier read is in ${say(from)}, the later in ${say(to)}: amounts cannot be taken from each other.`,
-    { file: to.file, read: to.read.number, related: [{ file: from.file, read: from.read.number }] },
-  );
+function withoutCash(cash: CashMovement): CashMovement {
+  const nothing = Object.fromEntries(Object.keys(cash).map((key) => [key, null])) as unknown as CashMovement;
+  return { ...nothing, tubesTo: cash.tubesTo, isCashBookedAsCard: false };
 }

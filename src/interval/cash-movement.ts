@@ -1,8 +1,9 @@
-import { type Finding, makeFinding } from '../findings/index.js';
-import { add, describeMoney, type Minor, subtract } from '../model/index.js';
+import type { Finding } from '../findings/index.js';
+import { add, type Minor, subtract } from '../model/index.js';
 import { readBills } from './bills.js';
+import { judgeCash } from './cash-findings.js';
 import type { Difference } from './difference.js';
-import { baseDetail } from './interval-finding.js';
+import { largestCredit } from './largest-credit.js';
 import type { ReadPair } from './read-pair.js';
 import { readTubes, valueOrNothing } from './tubes.js';
 
@@ -67,18 +68,25 @@ export function measureCash(pair: ReadPair): CashDifferences {
   };
 }
 
+/** The cash of an interval, the counters it comes from, and what does not fit. */
+export interface CashReading {
+  readonly cash: CashMovement;
+  readonly differences: CashDifferences;
+  /** The counter of the bills, where they rest on one. */
+  readonly bills: Difference | null;
+  readonly findings: readonly Finding[];
+}
+
 /** Put the cash counters of an interval together and say what does not fit. */
-export function moveCash(pair: ReadPair): { cash: CashMovement; differences: CashDifferences; findings: Finding[] } {
+export function moveCash(pair: ReadPair): CashReading {
   const moved = measureCash(pair);
-  const cashIn = moved.cashIn.value;
-  const bills = readBills(pair, { cashIn, toCashBox: moved.toCashBox.value, toTubes: moved.toTubes.value });
-  const isCashBookedAsCard = recognisesCashAsCard(moved);
+  const bills = readBills(pair, moved);
   const credited = sumOfPresent(moved.credited1, moved.credited2);
-  const notChange = add(moved.cashSales.value, valueOrNothing(moved.overpaid), credited ?? 0);
-  const changeBySales = isCashBookedAsCard ? null : subtract(cashIn, notChange);
+  const isCashBookedAsCard = recognisesCashAsCard(pair, moved, credited);
+  const changeBySales = isCashBookedAsCard ? null : changeBySalesOf(moved, credited);
   const tubes = readTubes(pair, { ...moved, changeBySales });
   const cash: CashMovement = {
-    cashIn,
+    cashIn: moved.cashIn.value,
     toCashBox: moved.toCashBox.value,
     toTubes: moved.toTubes.value,
     bills: bills.value,
@@ -87,90 +95,58 @@ export function moveCash(pair: ReadPair): { cash: CashMovement; differences: Cas
     filled: moved.filled.value,
     overpaid: moved.overpaid.value,
     cashSales: moved.cashSales.value,
-    cardSales: sumOfPresent(moved.cardSales1, moved.cardSales2),
+    cardSales: sumOfPresent(moved.cardSales1, moved.cardSales2).value,
     tokenSales: moved.tokenSales.value,
-    credited,
+    credited: credited.value,
     tubesFrom: tubes.from,
     tubesTo: tubes.to,
     tubeDifference: tubes.difference,
-    customerDifference: subtract(changeBySales, tubes.change),
+    customerDifference: pair.restart === null ? subtract(changeBySales, tubes.change) : null,
     isCashBookedAsCard,
   };
-  const findings = [...bills.findings, ...judgeTubes(pair, cash), ...judgeCustomers(pair, cash)];
-  if (isCashBookedAsCard) findings.push(sayCashAsCard(pair));
-  return { cash, differences: moved, findings };
+  const findings = [...bills.findings, ...judgeCash(pair, cash, tubes)];
+  return { cash, differences: moved, bills: bills.difference, findings };
 }
 
-/** The sum of counters of which a machine may have one, both or none; null when it has none or one is not known. */
-function sumOfPresent(...differences: readonly Difference[]): Minor | null {
-  const present = differences.filter(({ why }) => why !== 'absent');
-  return present.length === 0 ? null : add(...present.map(({ value }) => value));
+/** A sum, and whether there was anything to add: a machine may have one of two counters, both or none. */
+interface Sum {
+  readonly value: Minor | null;
+  readonly isAbsent: boolean;
+}
+
+function sumOfPresent(...differences: readonly Difference[]): Sum {
+  const present = differences.filter(({ why, floor }) => why !== 'absent' || floor);
+  const isAbsent = present.length === 0;
+  return { value: isAbsent ? null : add(...present.map(({ value }) => value)), isAbsent };
+}
+
+/**
+ * What change must have been by the customers' side: cash in − cash sales − overpaid − credited to cards. Null where one
+ * of them is not known, or they do not all cover the same time.
+ */
+function changeBySalesOf(moved: CashDifferences, credited: Sum): Minor | null {
+  const { cashIn, cashSales, overpaid, credited1, credited2 } = moved;
+  const isMixed = [cashSales, overpaid, credited1, credited2].some(
+    ({ value, floor }) => value !== null && floor !== cashIn.floor,
+  );
+  const toCards = credited.isAbsent ? 0 : credited.value;
+  return isMixed ? null : subtract(cashIn.value, add(cashSales.value, valueOrNothing(overpaid), toCards));
 }
 
 /**
  * An operator can set some machines to book cash sales as card sales (Evoca 9200 manual p. 87, N&W Opera Touch manual
- * p. 65): cash came in and stayed, CA2 did not move, and the card counters moved by at least as much.
+ * p. 65): cash came in and was kept, CA2 did not move, and the card counters moved by at least as much. A little cash may
+ * also be a credit that stands: then the card sales must be that amount and nothing else.
  */
-function recognisesCashAsCard(moved: CashDifferences): boolean {
-  const kept = subtract(subtract(moved.cashIn.value, moved.dispensed.value), valueOrNothing(moved.overpaid));
-  const card = sumOfPresent(moved.cardSales1, moved.cardSales2);
-  return moved.cashSales.value === 0 && kept !== null && kept > 0 && card !== null && card >= kept;
+function recognisesCashAsCard(pair: ReadPair, moved: CashDifferences, credited: Sum): boolean {
+  const card = sumOfPresent(moved.cardSales1, moved.cardSales2).value;
+  const dispensed = moved.dispensed.value;
+  const hand = valueOrNothing(moved.byHand);
+  if (moved.cashSales.value !== 0 || card === null || card === 0 || dispensed === null) return false;
+  const spent = add(valueOrNothing(moved.overpaid), credited.isAbsent ? 0 : credited.value);
+  // CA403 may include what was dispensed by hand, or not: cash that no customer got back.
+  return [dispensed, subtract(dispensed, hand)].some((change) => {
+    const kept = subtract(moved.cashIn.value, add(change, spent));
+    return kept !== null && kept > 0 && (card === kept || (card > kept && kept > largestCredit(pair)));
+  });
 }
-
-function judgeTubes(pair: ReadPair, { tubeDifference, tubesTo }: CashMovement): Finding[] {
-  if (tubeDifference === null || tubeDifference === 0) return [];
-  const isEstimate = pair.to.profile?.tubesEstimated === true;
-  const should = subtract(tubesTo, tubeDifference);
-  const direction = tubeDifference < 0 ? 'less' : 'more';
-  const amount = money(pair, Math.abs(tubeDifference));
-  const held = `The tubes hold ${money(pair, tubesTo!)}, ${amount} ${direction} than the ${money(pair, should!)} they should`;
-  const reason = isEstimate
-    ? 'this mechanism only estimates its tubes'
-    : tubeDifference < 0
-      ? 'a jam, coins taken out by hand, or a fill not entered in full'
-      : 'a fill that was not entered, or coins that came back';
-  return [
-    makeFinding('tube-difference', `${held}: ${reason}.`, {
-      ...baseDetail(pair, 'CA1501'),
-      ...(isEstimate ? { severity: 'note' as const } : {}),
-    }),
-  ];
-}
-
-/**
- * Cash in − change = cash sales + overpaid + credited to cards, give or take the credit standing at either read. More than
- * the largest single payment can not be a credit standing.
- */
-function judgeCustomers(pair: ReadPair, { customerDifference, cashIn }: CashMovement): Finding[] {
-  if (customerDifference === null || customerDifference === 0 || pair.isRestarted) return [];
-  const amount = money(pair, Math.abs(customerDifference));
-  if (Math.abs(customerDifference) <= largestCredit(pair)) {
-    const message = `${amount} of the cash ${customerDifference > 0 ? 'in is not in sales or change' : 'in sales was put in earlier'}: a customer's credit stood at one of the reads.`;
-    return [makeFinding('credit-standing', message, baseDetail(pair, 'CA305'))];
-  }
-  const message = `Of ${money(pair, cashIn!)} cash in, ${amount} ${customerDifference > 0 ? 'is not accounted for by' : 'too much is claimed by'} sales, change and overpayment.`;
-  return [makeFinding('cash-sales-difference', message, baseDetail(pair, 'CA201'))];
-}
-
-/** What may stand as credit: the largest bill or coin the machine lists, or its dearest price where it lists none. */
-function largestCredit({ to: { read } }: ReadPair): Minor {
-  let largest = 0;
-  for (const id of ['CA11', 'CA14'] as const) {
-    for (const line of read.lines(id)) largest = Math.max(largest, read.block.number(line, 1) ?? 0);
-  }
-  for (const column of read.columns) largest = Math.max(largest, column.price ?? 0);
-  return largest;
-}
-
-function sayCashAsCard(pair: ReadPair): Finding {
-  return makeFinding(
-    'cash-as-card',
-    'Cash came in, no cash sales were counted, and the card sales cover it: this machine books cash sales as card sales.',
-    {
-      ...baseDetail(pair, 'CA201'),
-      advice: 'Count the bag as usual; the card sales of this machine hold its cash sales too.',
-    },
-  );
-}
-
-const money = (pair: ReadPair, amount: Minor): string => describeMoney(amount, pair.to.decimals, pair.to.currency);

@@ -1,6 +1,5 @@
-import { type Finding, makeFinding } from '../findings/index.js';
-import { describeMoney } from '../model/index.js';
-import { type CrossTotal, computeCrossTotals } from '../read/index.js';
+import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { type CrossTotal, computeCrossTotals, findCrossTotalDifferences } from '../read/index.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
 import type { TakenRead } from './taken-read.js';
@@ -11,55 +10,53 @@ import type { TakenRead } from './taken-read.js';
  * Only lifetime totals: what interval counters cover starts at different moments.
  */
 export function compareCrossTotals(pair: ReadPair): Finding[] {
-  if (pair.isRestarted) return [];
-  const later = lifetimeTotals(pair.to);
-  const earlier = lifetimeTotals(pair.from);
-  if (!later.some(isOff) && !earlier.some(isOff)) return [];
-  const before = new Map(earlier.map((total) => [keyOf(total), total]));
-  const findings: Finding[] = [];
-  for (const total of later) {
+  if (pair.restart !== null || !pair.isSameMoney) return [];
+  if (!isAnyOff(pair.from) && !isAnyOff(pair.to)) return [];
+  const before = new Map(lifetimeTotals(pair.from).map((total) => [keyOf(total), total]));
+  const hasGoneColumn = pair.from.read.columns.some(({ id }) => pair.to.read.column(id) === null);
+  return lifetimeTotals(pair.to).flatMap((total) => {
     const same = before.get(keyOf(total));
     const now = total.total - total.parts;
     const then = same === undefined ? null : same.total - same.parts;
-    if (now === 0 && (then === null || then === 0)) continue;
-    findings.push(describe(pair, total, now, then));
-  }
-  return findings;
+    if (now === 0 && (then === null || then === 0)) return [];
+    const isOfGone = hasGoneColumn && total.column === null && total.id.startsWith('column-');
+    return [describe(pair, total, now, isOfGone && then !== now ? 'column gone' : then)];
+  });
 }
+
+const isAnyOff = ({ read, profile }: TakenRead): boolean =>
+  findCrossTotalDifferences(read, profile).some((total) => total.span === 'init');
 
 const lifetimeTotals = ({ read, profile }: TakenRead): CrossTotal[] =>
   computeCrossTotals(read, profile).filter((total) => total.span === 'init');
 
-const isOff = ({ total, parts }: CrossTotal): boolean => total !== parts;
-
 const keyOf = ({ id, column }: CrossTotal): string => `${id} ${column ?? ''}`;
 
-function describe(pair: ReadPair, total: CrossTotal, now: number, then: number | null): Finding {
-  const say = (amount: number): string =>
-    total.unit === 'money' ? describeMoney(amount, pair.to.decimals, pair.to.currency) : String(amount);
+function describe(pair: ReadPair, total: CrossTotal, now: number, then: number | 'column gone' | null): Finding {
   const detail = baseDetail(pair, total.totalElement, total.column);
-  const where = total.column === null ? '' : ` (column ${total.column})`;
-  const what = `The ${total.what}${where} differs from the sum of ${total.partsWhat} by ${say(now)}`;
-  if (total.rollOver !== null) {
-    return makeFinding('cross-total', `${what}: one of the counters rolled over at ${total.rollOver}.`, detail);
-  }
-  if (then === null) return makeFinding('cross-total', `${what}; the earlier read does not tell since when.`, detail);
+  const where = total.column === null ? '' : ` (column ${printable(total.column, 20)})`;
+  const what = `The ${total.what}${where} is ${sayDifference(pair, total, now)} the sum of ${total.partsWhat}`;
+  const note = (why: string): Finding => makeFinding('cross-total', `${what}${why}.`, detail);
+  // What a column that is gone had sold is missing from the sum ever after: that is said of the column.
+  if (then === 'column gone') return note(': a column that the earlier read had is gone');
+  const moved = Math.abs(now - (then ?? 0));
   if (then === now) {
-    return makeFinding(
-      'cross-total',
-      `${what}, as it did at the earlier read: an old scar, not of this interval.`,
-      detail,
-    );
+    const reason = isPowerOfTen(Math.abs(now)) ? ', left by a counter that ran past its last digit' : '';
+    return note(`, as at the earlier read: an old scar${reason}, not of this interval`);
   }
-  const grown = now - then;
-  if (isPowerOfTen(Math.abs(grown))) {
-    return makeFinding('cross-total', `${what}: one of the counters rolled over in this interval.`, detail);
-  }
-  return makeFinding('cross-total', `${what}; ${say(Math.abs(grown))} of it came about in this interval.`, {
-    ...detail,
-    severity: 'doubt',
-  });
+  if (isPowerOfTen(moved)) return note(': one of the counters ran past its last digit, and nothing is missing');
+  if (then === null) return note('; whether that is old or new the earlier read does not tell');
+  const message = `${what}; it was ${sayDifference(pair, total, then)} at the earlier read, so ${sayAmount(pair, total, moved)} came about in this interval.`;
+  return makeFinding('cross-total', message, { ...detail, severity: 'doubt' });
 }
+
+function sayDifference(pair: ReadPair, total: CrossTotal, difference: number): string {
+  if (difference === 0) return 'equal to';
+  return `${sayAmount(pair, total, Math.abs(difference))} ${difference > 0 ? 'more' : 'less'} than`;
+}
+
+const sayAmount = (pair: ReadPair, { unit }: CrossTotal, amount: number): string =>
+  unit === 'money' ? pair.money(amount) : String(amount);
 
 /** 10^k with k = 4…9: what a roll-over takes away from a counter. */
 function isPowerOfTen(amount: number): boolean {

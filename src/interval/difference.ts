@@ -3,7 +3,10 @@ import type { ElementDef } from '../dictionary/index.js';
 /** Which counters a difference rests on. */
 export type Basis = 'lifetime' | 'interval' | 'restart';
 
-/** Why a difference is not known. */
+/**
+ * Why a difference is not known. A counter of a board that nothing shows to have started at 0 when it came is `absent-before`
+ * as well: the earlier read has no stand of it.
+ */
 export type UnknownWhy = 'absent' | 'absent-now' | 'absent-before' | 'backward' | 'reset-not-known';
 
 /** What one counter moved by between two reads, with all it rests on. */

@@ -7,7 +7,7 @@ const ENVELOPE: ReadonlySet<number> = new Set(
   [SEGMENT.ST, SEGMENT.SE, SEGMENT.G85, SEGMENT.DXS, SEGMENT.DXE].map((segment) => segment.index),
 );
 
-/** Reads that are one read, however often it arrived: the first one, and the others. */
+/** Reads that are one read, however often it arrived: the one that is kept, and the others. */
 export interface SameRead {
   readonly kept: TakenRead;
   readonly duplicates: readonly TakenRead[];
@@ -15,7 +15,8 @@ export interface SameRead {
 
 /**
  * Set duplicates aside. Two reads with the same content are one read: same segments, whatever their line endings, padding,
- * envelope or file. A usable copy is kept before one with faults, an earlier received one before a later.
+ * envelope or file. A usable copy is kept before one with faults, an earlier received one before a later. Reads that the
+ * office says are of different machines stay apart, whatever they hold.
  */
 export function mergeDuplicates(reads: readonly TakenRead[]): SameRead[] {
   const groups = new Map<string, TakenRead[]>();
@@ -25,10 +26,18 @@ export function mergeDuplicates(reads: readonly TakenRead[]): SameRead[] {
     if (group === undefined) groups.set(key, [taken]);
     else group.push(taken);
   }
-  return [...groups.values()].map((group) => {
+  return [...groups.values()].flatMap(separateMachines).map((group) => {
     const [kept, ...duplicates] = group.length === 1 ? group : [...group].sort(byUse);
     return { kept: kept!, duplicates };
   });
+}
+
+/** A copy of which nobody says whose it is goes with the first machine that has the same content. */
+function separateMachines(group: readonly TakenRead[]): (readonly TakenRead[])[] {
+  const names = new Set(group.flatMap(({ machine }) => machine?.machine ?? []));
+  if (names.size < 2) return [group];
+  const [first] = names;
+  return [...names].map((name) => group.filter(({ machine }) => (machine?.machine ?? first) === name));
 }
 
 /** The text of a read's segments without envelope, line endings and padding: equal for equal reads only. */
@@ -45,6 +54,7 @@ export function contentKey(read: Read): string {
 function byUse(a: TakenRead, b: TakenRead): number {
   const faults = Math.sign(a.faults.length) - Math.sign(b.faults.length);
   if (faults !== 0) return faults;
+  if ((a.machine === null) !== (b.machine === null)) return a.machine === null ? 1 : -1;
   // A copy whose arrival is known stands for the read before one that only lies in the folder.
   const received = a.receivedAt ?? '9';
   const other = b.receivedAt ?? '9';

@@ -1,17 +1,18 @@
 // Interval: reads of machines → what was sold and what cash did between every two consecutive ones.
 // In: TakenReads (reads with what is known of them from outside) and the roster. Out: Intervals with findings.
-// Must not know: checks, counts of money, files. Resets, restarts and roll-overs are stated, never guessed.
+// Must not know: what checks find, counts of money, files. Resets, restarts and roll-overs are stated, never guessed.
 export { buildInterval } from './build-interval.js';
 export { buildIntervals } from './build-intervals.js';
 export { type CashDifferences, type CashMovement, measureCash } from './cash-movement.js';
 export type { ColumnSales } from './column-sales.js';
 export { type Basis, type Difference, findRollOver, type UnknownWhy } from './difference.js';
 export { contentKey, mergeDuplicates, type SameRead } from './duplicates.js';
+export { type Era, orderReads } from './eras.js';
 export type { Interval, Intervals, IntervalTotals } from './interval.js';
-export { orderReads } from './order-reads.js';
+export { type Fall, fellTogether, measureFall } from './lifetime-fall.js';
 export { ReadPair } from './read-pair.js';
-export { judgeReset, type ResetState } from './resets.js';
-export { fellTogether, judgeRestart, measureFall, type Restart, type RestartCause } from './restart.js';
+export { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
+export { judgeRestart, type Restart, type RestartCause, type RestartCounters } from './restart.js';
 export { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
 export { bestTime, machineKey, type TakenRead } from './taken-read.js';
 export { readTubes, tubeContents, valueOrNothing } from './tubes.js';

@@ -10,9 +10,8 @@ export function baseDetail(pair: ReadPair, element: ElementName, column: string 
 }
 
 function placeOf(taken: TakenRead, element: ElementName, column: string | null): Place {
-  const { read, machine } = taken;
+  const { read } = taken;
   const found = column === null ? null : read.column(column);
-  const place = found === null ? read.place(ELEMENT[element]) : found.place(element);
-  const named = machine === null ? {} : { machine: machine.machine };
-  return { ...placeIn(taken, place), ...named, ...(column === null ? {} : { column }) };
+  const place = placeIn(taken, found === null ? read.place(ELEMENT[element]) : found.place(element));
+  return column === null ? place : { ...place, column };
 }

@@ -1,44 +1,114 @@
+import { adviseAtCabinet } from '../checks/cautions.js';
 import { type Finding, makeFinding, printable } from '../findings/index.js';
 import { minutesBetween } from '../model/index.js';
 import { baseDetail } from './interval-finding.js';
+import { findRelabelling } from './other-machine.js';
 import type { ReadPair } from './read-pair.js';
+import { countReads } from './reads-between.js';
+import type { Restart } from './restart.js';
+import { placeIn } from './taken-read.js';
 
-/** Findings about a pair of reads as a whole: restarts, resets by others, clocks that went back. */
+/** How far a clock may go back before it is said, in minutes (domain rule: the default tolerance). */
+const CLOCK_TOLERANCE_MINUTES = 10;
+
+/** Findings about a pair of reads as a whole: restarts, resets by others, order, clocks that went back. */
 export function judgePair(pair: ReadPair): Finding[] {
-  return [...judgeRestarts(pair), ...judgeResets(pair), ...judgeClocks(pair)];
-}
-
-function judgeRestarts(pair: ReadPair): Finding[] {
-  const { restart } = pair;
-  if (restart === null) return [];
-  const lost = restart.wentDown
-    ? 'Sales since the restart are known and are a floor; what was sold between the last read and the restart is lost.'
-    : 'No counter went down, so they seem carried over; the figures are a floor.';
-  if (restart.cause === 'board-changed') {
-    const { read } = pair.to;
-    const board = read.text('CB101') ?? read.text('ID101') ?? '';
-    const message = `The control board was changed (${restart.evidence}; now ${printable(board, 30)}). ${lost}`;
-    const advice = 'Ask who changed the board, and for a capture of the old one if it still exists.';
-    return [makeFinding('board-changed', message, { ...baseDetail(pair, 'CB101'), advice })];
-  }
-  const message = `The memory was cleared: ${restart.evidence}. ${lost}`;
   return [
-    makeFinding('memory-cleared', message, { ...baseDetail(pair, 'EA401'), advice: 'Ask who cleared it, and why.' }),
+    ...judgeMoney(pair),
+    ...judgeRestart(pair),
+    ...judgeIdentity(pair),
+    ...judgeResets(pair),
+    ...judgeOrder(pair),
+    ...judgeClocks(pair),
   ];
 }
 
+function judgeMoney(pair: ReadPair): Finding[] {
+  if (pair.isSameMoney) return [];
+  const say = ({ currency, decimals }: ReadPair['to']): string =>
+    `${currency ?? 'no currency'} with ${decimals ?? 'unknown'} decimals`;
+  const message = `The earlier read is in ${say(pair.from)}, the later in ${say(pair.to)}: amounts cannot be taken from each other.`;
+  return [makeFinding('currency-changed', message, baseDetail(pair, 'ID401'))];
+}
+
+const RESTART_WORDS: Readonly<Record<Restart['counters'], string>> = {
+  'from-zero':
+    'What was sold since the counters started again is known and is a floor; what was sold before that, after the last read, is lost.',
+  'go-on': 'The counters go on from where they stood; nothing shows that none was lost, so the figures are a floor.',
+  'not-known':
+    'What the counters show cannot be told from what they counted before or elsewhere, so no figure is taken from them.',
+};
+
+function judgeRestart(pair: ReadPair): Finding[] {
+  const { restart } = pair;
+  if (restart === null) return [];
+  const words = RESTART_WORDS[restart.counters];
+  if (restart.cause === 'board-changed') {
+    const board = pair.to.read.text('CB101') ?? pair.to.read.text('ID101') ?? '';
+    const message = `The control board was changed (${restart.evidence}; now ${printable(board, 30)}). ${words}`;
+    const advice = 'Ask who changed the board, and for a capture of the old one if it still exists.';
+    return [makeFinding('board-changed', message, { ...baseDetail(pair, 'CB101'), advice })];
+  }
+  const advice = 'Ask who cleared it, and why.';
+  const message = `The memory was cleared: ${restart.evidence}. ${words}`;
+  return [makeFinding('memory-cleared', message, { ...baseDetail(pair, 'EA401'), advice })];
+}
+
+/** An asset number that changed while board, serial number and counters went on: the same machine under another number. */
+function judgeIdentity(pair: ReadPair): Finding[] {
+  const change = findRelabelling(pair.from, pair.to);
+  if (change === null) return [];
+  const [before, after] = change.assets.map((asset) => printable(asset, 30));
+  const message = `The asset number changed from ${before} to ${after}; board and serial number did not, so it is taken to be the same machine.`;
+  return [makeFinding('other-machine', message, { ...baseDetail(pair, 'ID106'), severity: 'note' })];
+}
+
 function judgeResets(pair: ReadPair): Finding[] {
-  if (pair.reset !== 'unseen') return [];
-  const message =
-    'Somebody else cleared the interval counters between the two reads. The lifetime counters cover the whole time.';
+  // Without lifetime counters the figures suffer from it: that is said of the counters.
+  if (pair.reset !== 'unseen' || !pair.keepsLifetime) return [];
+  const reads = countReads(pair.from, pair.to);
+  const confirmed =
+    reads !== null && reads > 1
+      ? ` The machine counted ${reads - 1} other ${reads === 2 ? 'read' : 'reads'} in between.`
+      : '';
+  const message = `Somebody else cleared the interval counters between the two reads. Lifetime counters are not touched by that.${confirmed}`;
   return [makeFinding('unseen-reset', message, baseDetail(pair, 'EA301'))];
 }
+
+/** Times that contradict the order of the reads, which goes by the machine's counters. */
+function judgeOrder(pair: ReadPair): Finding[] {
+  const { from, to } = pair;
+  const detail = { ...placeIn(to, to.read.place('ID501')), related: [placeIn(from, from.read.place('ID501'))] };
+  if (pair.isReversed) {
+    const message = `The counters are lower than in ${from.file}, and it is the read with the earlier time or the smaller number of reads: the two are in the wrong order.`;
+    return [makeFinding('out-of-order', message, { ...detail, severity: 'doubt' })];
+  }
+  if (pair.restart !== null) return [];
+  const arrived = isBefore(to.receivedAt, from.receivedAt);
+  const clock = isBefore(to.read.clock, from.read.clock);
+  if (!arrived && !clock) return [];
+  const says =
+    arrived && clock
+      ? 'arrived before it, and the clock says the same'
+      : arrived
+        ? 'arrived before it'
+        : 'has an earlier clock';
+  const message = `This read comes after the one in ${from.file} by the machine's counters, though it ${says}. The counters are followed.`;
+  return [makeFinding('out-of-order', message, { ...detail, ...(arrived && clock ? { severity: 'doubt' } : {}) })];
+}
+
+const isBefore = (a: string | null, b: string | null): boolean => a !== null && b !== null && a < b;
 
 function judgeClocks(pair: ReadPair): Finding[] {
   const before = pair.from.read.clock;
   const after = pair.to.read.clock;
-  if (before === null || after === null || after >= before) return [];
-  const message = `The machine's clock went back: ${before.replace('T', ' ')} at the earlier read, ${after.replace('T', ' ')} at the later (${-minutesBetween(before, after)} minutes).`;
-  const advice = 'Set the clock. Times of sales and events before that are not to be relied on.';
+  if (before === null || after === null || pair.isReversed) return [];
+  const back = minutesBetween(after, before);
+  if (back <= CLOCK_TOLERANCE_MINUTES) return [];
+  const [then, now] = [before, after].map((when) => when.slice(0, 16).replace('T', ' '));
+  const message = `The machine's clock went back: ${then} at the earlier read, ${now} at the later.`;
+  const advice = adviseAtCabinet(
+    "Set the machine's clock. Times of sales and events are not to be relied on until then.",
+  );
   return [makeFinding('clock-jump', message, { ...baseDetail(pair, 'ID501'), advice })];
 }

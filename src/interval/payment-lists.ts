@@ -1,89 +1,146 @@
-import { type Count, type Minor, multiply, subtract } from '../model/index.js';
-import type { Column, Read } from '../read/index.js';
+import { type Count, type Minor, subtract } from '../model/index.js';
+import { type Profile, rollOverModulus } from '../profile/index.js';
+import type { Read } from '../read/index.js';
+import { type Difference, findRollOver } from './difference.js';
 import type { ReadPair } from './read-pair.js';
-import { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
 
 /** What was sold from one column through one payment device and price list. */
-interface ListSales {
+export interface ListSales {
+  /** `CA/0` for a PA7 segment's device and list, `LA1/0` for a price list. */
   readonly list: string;
   readonly count: Count;
-  readonly value: Minor;
+  /** Net of discounts; null for LA1, which counts vends alone. */
+  readonly value: Minor | null;
+  /** The list's prices at the earlier and the later read, as far as they are known. */
   readonly prices: readonly Minor[];
 }
 
-/**
- * Explain a column's sales list by list: by PA7, else by LA1. They are believed only where they add up to the column's
- * own counters exactly, since what a list means is the maker's business (Saeco Freestanding 400, p. 29); lists that a
- * profile calls free or test are left out.
- *
- * @returns null when the read has no lists, or they do not add up
- */
-export function splitByLists(pair: ReadPair, column: string, sold: Count, value: Minor): ValueSplit | null {
-  return closing(byPayments(pair, column), sold, value) ?? closing(byPriceLists(pair, column), sold, value);
+/** One line of PA7 or LA1: a price list as a read has it. */
+interface ListLine {
+  readonly key: string;
+  readonly list: string;
+  readonly price: Minor | null;
+  readonly count: Count | null;
+  readonly value: Minor | null;
+  readonly intervalCount: Count | null;
+  readonly intervalValue: Minor | null;
 }
 
-function closing(sales: readonly ListSales[], sold: Count, value: Minor): ValueSplit | null {
-  if (sales.length === 0) return null;
-  const count = sales.reduce((sum, list) => sum + list.count, 0);
-  const money = sales.reduce((sum, list) => sum + list.value, 0);
-  if (count !== sold || money !== value) return null;
-  const shares: PriceShare[] = [];
-  let unexplained = 0;
-  for (const { list, count: vends, value: taken, prices } of sales) {
-    const split = splitValue(vends, taken, prices);
-    if (split === null) return null;
-    for (const share of split.shares) shares.push({ ...share, list });
-    unexplained += split.unexplained;
+const CARD_DEVICE = /^D[AB]\//;
+
+/** What a price list stands for by the machine's profile; undefined when it does not say. */
+export function meaningOf(profile: Profile | null, list: string): string | undefined {
+  const lists = profile?.priceLists;
+  return lists !== undefined && Object.hasOwn(lists, list) ? lists[list] : undefined;
+}
+
+/** The price lists of both reads of a pair, column by column: PA7, else LA1. */
+export class PaymentLists {
+  readonly #pair: ReadPair;
+  readonly #priceLists: { readonly from: Map<string, ListLine[]>; readonly to: Map<string, ListLine[]> };
+
+  constructor(pair: ReadPair) {
+    this.#pair = pair;
+    this.#priceLists = { from: readPriceLists(pair.from.read), to: readPriceLists(pair.to.read) };
   }
-  return { shares, unexplained };
-}
 
-function byPayments(pair: ReadPair, id: string): ListSales[] {
-  const earlier = new Map(paymentsOf(pair.from.read, id).map((line) => [`${line.device}/${line.list}`, line]));
-  const sales: ListSales[] = [];
-  for (const line of paymentsOf(pair.to.read, id)) {
-    if (isUnpaid(pair, line.list)) continue;
-    const list = `${line.device}/${line.list}`;
-    const before = pair.isRestarted ? undefined : earlier.get(list);
-    const count = subtract(line.count, before?.count ?? 0);
-    const value = subtract(line.value, before?.value ?? 0);
-    if (count === null || value === null || count < 0 || value < 0) return [];
-    const prices = [before?.price ?? null, line.price].filter((price) => price !== null);
-    if (count > 0 || value > 0) sales.push({ list, count, value, prices });
+  /**
+   * What was sold list by list, from PA7; null when that is not known in full. Lists that a profile calls free or test are
+   * left out.
+   *
+   * @param sold - how the column's own figure came about: the lists are read in the same way
+   */
+  byPayments(column: string, sold: Difference): ListSales[] | null {
+    return this.#sales(paymentLines(this.#pair.from.read, column), paymentLines(this.#pair.to.read, column), sold);
   }
-  return sales;
-}
 
-const paymentsOf = (read: Read, id: string): Column['payments'] => read.column(id)?.payments ?? [];
-
-function byPriceLists(pair: ReadPair, id: string): ListSales[] {
-  const earlier = new Map(priceListsOf(pair.from.read, id).map((line) => [line.list, line]));
-  const sales: ListSales[] = [];
-  for (const line of priceListsOf(pair.to.read, id)) {
-    if (isUnpaid(pair, line.list)) continue;
-    const before = pair.isRestarted ? undefined : earlier.get(line.list);
-    const count = subtract(line.count, before?.count ?? 0);
-    const value = multiply(count, line.price);
-    if (count === null || count < 0 || value === null) return [];
-    if (count > 0) sales.push({ list: `LA1/${line.list}`, count, value, prices: [line.price!] });
+  /** The same from LA1. What a list means is the maker's business (Saeco Freestanding 400, p. 29). */
+  byPriceLists(column: string, sold: Difference): ListSales[] | null {
+    const { from, to } = this.#priceLists;
+    return this.#sales(from.get(column) ?? [], to.get(column) ?? [], sold);
   }
-  return sales;
-}
 
-function priceListsOf(read: Read, id: string): { list: string; price: Minor | null; count: Count | null }[] {
-  const lists = [];
-  for (const line of read.lines('LA1')) {
-    if (read.block.text(line, 2) !== id) continue;
-    lists.push({
-      list: read.block.text(line, 1) ?? '',
-      price: read.block.number(line, 3),
-      count: read.block.number(line, 5),
-    });
+  /**
+   * The price that cards pay at the later read: of the lists that the profile calls card lists, else of the cashless
+   * devices' lists where they all agree. Null when it is not known.
+   */
+  cardPrice(column: string): Minor | null {
+    const { read, profile } = this.#pair.to;
+    const payments = paymentLines(read, column);
+    const all = [...payments, ...(this.#priceLists.to.get(column) ?? [])];
+    const named = all.filter(({ list }) => meaningOf(profile, list) === 'card');
+    const lines = named.length > 0 ? named : payments.filter(({ key }) => CARD_DEVICE.test(key));
+    const prices = new Set(lines.map(({ price }) => price));
+    const [price] = prices;
+    return prices.size === 1 ? price! : null;
   }
-  return lists;
+
+  /** Every price of the later read's paid lists, for what no split explains. */
+  prices(column: string): readonly Minor[] {
+    const { read, profile } = this.#pair.to;
+    const lines = [...paymentLines(read, column), ...(this.#priceLists.to.get(column) ?? [])];
+    return lines.flatMap(({ list, price }) => (price === null || isUnpaid(profile, list) ? [] : price));
+  }
+
+  #sales(earlier: readonly ListLine[], later: readonly ListLine[], sold: Difference): ListSales[] | null {
+    const before = new Map(earlier.map((line) => [line.key, line]));
+    const { profile } = this.#pair.to;
+    const sales: ListSales[] = [];
+    for (const line of later) {
+      if (isUnpaid(profile, line.list)) continue;
+      const same = before.get(line.key);
+      const count = this.#moved('count', same, line, sold);
+      const value = line.key.startsWith('LA1/') ? null : this.#moved('value', same, line, sold);
+      if (count === null || (value === null && !line.key.startsWith('LA1/'))) return null;
+      if (count === 0 && (value === null || value === 0)) continue;
+      const prices = [same?.price ?? null, line.price].filter((price) => price !== null);
+      sales.push({ list: line.key, count, value, prices });
+    }
+    return sales;
+  }
+
+  #moved(of: 'count' | 'value', before: ListLine | undefined, line: ListLine, sold: Difference): number | null {
+    const pick = (from: ListLine): number | null =>
+      sold.basis === 'interval' ? (of === 'count' ? from.intervalCount : from.intervalValue) : from[of];
+    const isSinceZero = before === undefined || sold.from === null;
+    const start = isSinceZero ? 0 : pick(before);
+    const now = pick(line);
+    const step = subtract(now, start);
+    if (step === null || step >= 0) return step;
+    const element = of === 'count' ? 'PA705' : 'PA706';
+    const modulus = findRollOver(start!, now!, rollOverModulus(this.#pair.to.profile, element));
+    return modulus === null ? null : step + modulus;
+  }
 }
 
-function isUnpaid({ to }: ReadPair, list: string): boolean {
-  const meaning = to.profile?.priceLists?.[list];
+function isUnpaid(profile: Profile | null, list: string): boolean {
+  const meaning = meaningOf(profile, list);
   return meaning === 'free' || meaning === 'test';
+}
+
+function paymentLines(read: Read, column: string): ListLine[] {
+  const payments = read.column(column)?.payments ?? [];
+  return payments.map((line) => ({ ...line, key: `${line.device}/${line.list}` }));
+}
+
+function readPriceLists(read: Read): Map<string, ListLine[]> {
+  const byColumn = new Map<string, ListLine[]>();
+  const { block } = read;
+  for (const at of read.lines('LA1')) {
+    const list = block.text(at, 1) ?? '';
+    const column = block.text(at, 2) ?? '';
+    const line: ListLine = {
+      key: `LA1/${list}`,
+      list,
+      price: block.number(at, 3),
+      intervalCount: block.number(at, 4),
+      count: block.number(at, 5),
+      value: null,
+      intervalValue: null,
+    };
+    const lines = byColumn.get(column);
+    if (lines === undefined) byColumn.set(column, [line]);
+    else lines.push(line);
+  }
+  return byColumn;
 }

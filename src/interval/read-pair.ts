@@ -1,27 +1,14 @@
 import { ELEMENT, type ElementDef, type ElementName } from '../dictionary/index.js';
-import { subtract } from '../model/index.js';
+import { describeMoney, type Minor } from '../model/index.js';
 import { rollOverModulus } from '../profile/index.js';
 import type { Column, Read } from '../read/index.js';
-import { type Basis, type Difference, findRollOver, type UnknownWhy } from './difference.js';
-import { judgeReset, type ResetState } from './resets.js';
+import type { Difference } from './difference.js';
+import { isRise, measureFall } from './lifetime-fall.js';
+import { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 import { judgeRestart, type Restart } from './restart.js';
-import type { TakenRead } from './taken-read.js';
-import { leavesZeroSegmentsOut } from './zero-segments.js';
-
-/** A lifetime counter and the interval counter of the same thing, at one end of a pair. */
-interface End {
-  readonly lifetime: number | null;
-  readonly interval: number | null;
-}
-
-/** Which counters are asked for. */
-interface Counters {
-  readonly lifetime: ElementDef;
-  readonly interval: ElementDef | null;
-  readonly column: string | null;
-  /** Whether the thing counted did not exist at the earlier read. */
-  readonly isNew: boolean;
-}
+import { type Counters, type End, type PairKnowledge, subtractCounters } from './subtract-counters.js';
+import { isSameMoney, type TakenRead } from './taken-read.js';
+import { ZeroSegments } from './zero-segments.js';
 
 /** Two reads of one machine, earlier first, and what every counter moved by between them. */
 export class ReadPair {
@@ -29,26 +16,73 @@ export class ReadPair {
   readonly to: TakenRead;
   /** What speaks for the counters having started again, if anything does. */
   readonly restart: Restart | null;
-  /** What happened to the interval counters. */
-  readonly reset: ResetState;
-  readonly #leavesZerosOut: { readonly from: boolean; readonly to: boolean };
+  /** What happened to the interval counters, and how sure that is. */
+  readonly resets: ResetJudgement;
+  /** Whether the machine keeps lifetime counters at all. */
+  readonly keepsLifetime: boolean;
+  readonly #mayRollOver: boolean;
+  readonly #zeros: { readonly from: ZeroSegments; readonly to: ZeroSegments };
 
   /** @throws RangeError when both are the same read */
   constructor(from: TakenRead, to: TakenRead) {
     if (from.read === to.read) throw new RangeError('a pair needs two reads');
     this.from = from;
     this.to = to;
-    this.restart = judgeRestart(from.read, to.read);
-    this.reset = this.isRestarted ? 'not-known' : judgeReset(from.read, to.read, to.profile);
-    this.#leavesZerosOut = {
-      from: leavesZeroSegmentsOut(from.read, from.profile),
-      to: leavesZeroSegmentsOut(to.read, to.profile),
+    this.restart = judgeRestart(from, to);
+    this.resets =
+      this.restart === null || this.restart.counters === 'go-on'
+        ? judgeReset(from, to)
+        : { state: 'not-known', isCertain: false, readsBetween: 'not-known' };
+    const fall = measureFall(from, to);
+    this.#mayRollOver = isRise(fall);
+    this.keepsLifetime = fall.compared > 0 || measureFall(to, from).compared > 0;
+    this.#zeros = {
+      from: new ZeroSegments(from.read, from.profile),
+      to: new ZeroSegments(to.read, to.profile),
     };
+  }
+
+  /** What happened to the interval counters between the two. */
+  get reset(): ResetState {
+    return this.resets.state;
   }
 
   /** Whether lifetime counters started again, so that only what they show since then is known. */
   get isRestarted(): boolean {
-    return this.restart?.wentDown ?? false;
+    return this.restart?.counters === 'from-zero';
+  }
+
+  /**
+   * Whether the two are in the wrong order: counters are lower in the later one, none would be the other way round, and it
+   * has the earlier clock or counted fewer reads.
+   */
+  get isReversed(): boolean {
+    if (this.#mayRollOver || this.restart !== null) return false;
+    const [earlier, later] = [this.from.read, this.to.read];
+    const isFewer = (element: ElementName): boolean =>
+      (earlier.integer(element) ?? 0) > (later.integer(element) ?? Infinity);
+    const isEarlier = earlier.clock !== null && later.clock !== null && later.clock < earlier.clock;
+    return (isEarlier || isFewer('EA309') || isFewer('EA301')) && isRise(measureFall(this.to, this.from));
+  }
+
+  /** Whether amounts of the two reads can be taken from each other. */
+  get isSameMoney(): boolean {
+    return isSameMoney(this.from, this.to);
+  }
+
+  /** The currency of the amounts; null when neither read says it. */
+  get currency(): string | null {
+    return this.to.currency ?? (this.isSameMoney ? this.from.currency : null);
+  }
+
+  /** The decimals of the amounts; null when neither read says them. */
+  get decimals(): number | null {
+    return this.to.decimals ?? (this.isSameMoney ? this.from.decimals : null);
+  }
+
+  /** An amount in words, for findings. */
+  money(amount: Minor): string {
+    return describeMoney(amount, this.decimals, this.currency);
   }
 
   /**
@@ -63,129 +97,52 @@ export class ReadPair {
       interval: interval === null ? null : ELEMENT[interval],
       column: null,
       isNew: false,
+      isGone: false,
     };
-    return this.#subtract(counters, endOf(this.from.read, counters), endOf(this.to.read, counters));
+    return this.#subtract(counters, this.from.read, this.to.read);
   }
 
   /** What a column's counter moved by. A column that only the later read has started at 0 (domain rule: a doubt). */
   columnDifference(id: string, lifetime: ElementName, interval: ElementName): Difference {
     const before = this.from.read.column(id);
+    const after = this.to.read.column(id);
     const counters: Counters = {
       lifetime: ELEMENT[lifetime],
       interval: ELEMENT[interval],
       column: id,
       isNew: before === null,
+      isGone: after === null,
     };
-    return this.#subtract(counters, endOf(before, counters), endOf(this.to.read.column(id), counters));
+    return this.#subtract(counters, before, after);
   }
 
-  #subtract(counters: Counters, from: End, to: End): Difference {
-    if (this.isRestarted) return sinceRestart(counters, to);
-    const hasLifetime = from.lifetime !== null || to.lifetime !== null;
-    const staysZero = (from.lifetime ?? 0) === 0 && (to.lifetime ?? 0) === 0;
-    const movesOtherwise = (from.interval ?? 0) !== 0 || (to.interval ?? 0) !== 0;
-    if (!hasLifetime || (staysZero && movesOtherwise)) return this.#byInterval(counters, from, to);
-    return this.#byLifetime(counters, from, to);
-  }
-
-  #byLifetime(counters: Counters, from: End, to: End): Difference {
-    const before = from.lifetime;
-    const after = to.lifetime;
-    // A restart with no counter down: carried over, or new and already past the old ones. Either way a floor.
-    const floor = this.restart !== null;
-    const ends = { from: before, to: after };
-    if (after === null) {
-      const isStillZero = before === 0 && this.#leavesZerosOut.to;
-      return known(counters, 'lifetime', isStillZero ? 0 : null, { floor, why: 'absent-now', ...ends });
-    }
-    if (before === null) {
-      const wasZero = counters.isNew || this.#leavesZerosOut.from || to.interval === after;
-      return known(counters, 'lifetime', wasZero ? after : null, { floor, why: 'absent-before', ...ends });
-    }
-    const difference = subtract(after, before);
-    if (difference !== null && difference >= 0) return known(counters, 'lifetime', difference, { floor, ...ends });
-    const modulus = findRollOver(before, after, rollOverModulus(this.to.profile, counters.lifetime.name));
-    const rolled = modulus === null ? null : after + modulus - before;
-    return known(counters, 'lifetime', rolled, { floor, modulus, why: 'backward', ...ends });
-  }
-
-  /** The fallback: interval counters, as far as it is known who cleared them when. */
-  #byInterval(counters: Counters, from: End, to: End): Difference {
-    const before = from.interval;
-    const after = to.interval;
-    const ends = { from: before, to: after };
-    if (after === null) {
-      const isLeftOut = before === null && this.#isLeftOutAsZero(counters);
-      const why = before === null ? 'absent' : 'absent-now';
-      return known(counters, 'interval', isLeftOut ? 0 : null, { why, ...ends });
-    }
-    const earlier = before ?? (counters.isNew || this.#leavesZerosOut.from ? 0 : null);
-    if (this.reset === 'cleared' || earlier === 0) return known(counters, 'interval', after, { from: null, to: after });
-    if (this.reset === 'unseen') return known(counters, 'interval', after, { floor: true, from: null, to: after });
-    if (this.reset === 'not-known') {
-      // Lower than before: somebody cleared it, and what had come before that is not counted.
-      if (earlier !== null && after < earlier) {
-        return known(counters, 'interval', after, { floor: true, from: null, to: after });
-      }
-      return known(counters, 'interval', null, { why: 'reset-not-known', ...ends });
-    }
-    const difference = subtract(after, earlier);
-    if (difference !== null && difference >= 0) return known(counters, 'interval', difference, ends);
-    return known(counters, 'interval', null, { why: difference === null ? 'absent-before' : 'backward', ...ends });
-  }
-
-  /** Whether a counter that neither read has stands for zero: paid vends on a machine that leaves zero segments out. */
-  #isLeftOutAsZero({ lifetime }: Counters): boolean {
-    return lifetime.segment === 'PA2' && this.#leavesZerosOut.from && this.#leavesZerosOut.to;
+  #subtract(counters: Counters, before: Read | Column | null, after: Read | Column | null): Difference {
+    const known: PairKnowledge = {
+      reset: this.resets,
+      restart: this.restart?.counters ?? null,
+      modulus: rollOverModulus(this.to.profile, counters.lifetime.name),
+      mayRollOver: this.#mayRollOver,
+      keepsLifetime: this.keepsLifetime,
+    };
+    const later = endOf(after, counters, this.#zeros.to);
+    return subtractCounters(counters, endOf(before, counters, this.#zeros.from), later, known);
   }
 }
 
-/** After a restart the later value itself is what is known; the part between the last read and the restart is lost. */
-function sinceRestart(counters: Counters, to: End): Difference {
-  const usesInterval = (to.lifetime ?? 0) === 0 && to.interval !== null && counters.interval !== null;
-  const value = usesInterval ? to.interval : to.lifetime;
-  return {
-    element: usesInterval ? counters.interval! : counters.lifetime,
-    column: counters.column,
-    value,
-    basis: 'restart',
-    floor: true,
-    why: value === null ? 'absent' : null,
-    modulus: null,
-    from: null,
-    to: value,
-  };
-}
-
-function known(
-  counters: Counters,
-  basis: Basis,
-  value: number | null,
-  more: {
-    from: number | null;
-    to: number | null;
-    floor?: boolean;
-    /** Why it is not known, if it is not. */
-    why?: UnknownWhy;
-    modulus?: number | null;
-  },
-): Difference {
-  return {
-    element: basis === 'interval' ? (counters.interval ?? counters.lifetime) : counters.lifetime,
-    column: counters.column,
-    value,
-    basis,
-    floor: more.floor ?? false,
-    why: value === null ? (more.why ?? null) : null,
-    modulus: more.modulus ?? null,
-    from: more.from,
-    to: more.to,
-  };
-}
-
-function endOf(source: Read | Column | null, { lifetime, interval }: Counters): End {
-  if (source === null) return { lifetime: null, interval: null };
+function endOf(source: Read | Column | null, { lifetime, interval }: Counters, zeros: ZeroSegments): End {
   const numberOf = (element: ElementDef): number | null =>
-    'integer' in source ? source.integer(element) : source.number(element);
-  return { lifetime: numberOf(lifetime), interval: interval === null ? null : numberOf(interval) };
+    source === null ? null : 'integer' in source ? source.integer(element) : source.number(element);
+  const lifetimeNumber = numberOf(lifetime);
+  const intervalNumber = interval === null ? null : numberOf(interval);
+  return {
+    lifetime: lifetimeNumber,
+    interval: intervalNumber,
+    // Looked at only where a counter is absent, which most are not.
+    get isLeftOutAtZero(): boolean {
+      return zeros.leavesOut(lifetime.segment);
+    },
+    get absenceStandsFor(): End['absenceStandsFor'] {
+      return source === null ? null : zeros.standsFor(lifetime.segment);
+    },
+  };
 }

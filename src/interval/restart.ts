@@ -1,67 +1,28 @@
-import { ELEMENT, type ElementDef } from '../dictionary/index.js';
-import type { Read } from '../read/index.js';
+import { ELEMENT } from '../dictionary/index.js';
+import { minutesBetween } from '../model/index.js';
+import { parseMachineDate, parseMachineTime, type Read } from '../read/index.js';
+import { type Fall, fellTogether, isRise, measureFall } from './lifetime-fall.js';
+import { countReads } from './reads-between.js';
+import { hasIntervalFallen, judgeResetByCounters } from './resets.js';
+import type { TakenRead } from './taken-read.js';
 
 /** Why lifetime counters started again between two reads. */
 export type RestartCause = 'board-changed' | 'memory-cleared';
+
+/**
+ * What the counters of the later read are worth after a restart: they started at 0 (`from-zero`), they go on where they
+ * stood (`go-on`: a serial number or a date was changed and nothing else), or neither can be shown.
+ */
+export type RestartCounters = 'from-zero' | 'go-on' | 'not-known';
 
 /** What two reads say about a restart between them. */
 export interface Restart {
   readonly cause: RestartCause;
   /** What shows it, in plain words. */
   readonly evidence: string;
-  /** Whether any lifetime counter is lower than before; if none is, the counters may have been carried over. */
+  /** Whether any lifetime counter is lower than before. */
   readonly wentDown: boolean;
-}
-
-const TOTALS: readonly ElementDef[] = (
-  [
-    'VA101',
-    'VA102',
-    'VA202',
-    'CA201',
-    'CA202',
-    'CA305',
-    'CA306',
-    'CA307',
-    'CA403',
-    'DA201',
-    'DA202',
-    'DB201',
-    'TA201',
-  ] as const
-).map((name) => ELEMENT[name]);
-
-/** A counter is near zero when it is below this part of what it was. */
-const NEAR_ZERO = 0.1;
-
-/** How the lifetime counters of the later read stand to those of the earlier: how many can be compared, and how. */
-export interface Fall {
-  readonly compared: number;
-  readonly down: number;
-  readonly nearZero: number;
-}
-
-/** Compare the lifetime counters of two reads of one machine: totals, and paid vends of the columns both have. */
-export function measureFall(earlier: Read, later: Read): Fall {
-  let compared = 0;
-  let down = 0;
-  let nearZero = 0;
-  const compare = (before: number | null, after: number | null): void => {
-    if (before === null || after === null || before <= 0) return;
-    compared++;
-    if (after < before) down++;
-    if (after < before * NEAR_ZERO) nearZero++;
-  };
-  for (const element of TOTALS) compare(earlier.integer(element), later.integer(element));
-  for (const column of earlier.columns) {
-    compare(column.number(ELEMENT.PA201), later.column(column.id)?.number(ELEMENT.PA201) ?? null);
-  }
-  return { compared, down, nearZero };
-}
-
-/** Whether counters went back to near zero together, as they do when a memory is cleared and not when one rolls over. */
-export function fellTogether({ compared, down, nearZero }: Fall): boolean {
-  return down > 1 && nearZero * 2 > compared;
+  readonly counters: RestartCounters;
 }
 
 /**
@@ -71,9 +32,41 @@ export function fellTogether({ compared, down, nearZero }: Fall): boolean {
  *
  * @returns null when nothing speaks for a restart
  */
-export function judgeRestart(earlier: Read, later: Read): Restart | null {
-  const fall = measureFall(earlier, later);
-  const wentDown = fall.down > 0;
+export function judgeRestart(from: TakenRead, to: TakenRead): Restart | null {
+  const [earlier, later] = [from.read, to.read];
+  const fall = measureFall(from, to);
+  const wentDown = !isRise(fall);
+  const changed = findChange(earlier, later);
+  if (changed !== null) return { ...changed, wentDown, counters: judgeCounters(from, to, changed.cause, wentDown) };
+  const evidence = findFall(from, to, fall);
+  return evidence === null ? null : { cause: 'memory-cleared', evidence, wentDown: true, counters: 'from-zero' };
+}
+
+/**
+ * What shows that the counters fell together, as in a memory that was cleared: most are back near zero, or, where the times
+ * of both reads are certain, most are lower and the machine counted fewer reads.
+ *
+ * @returns the evidence in words; null when they did not
+ */
+export function findFall(from: TakenRead, to: TakenRead, fall: Fall): string | null {
+  const { compared, down, nearZero } = fall;
+  if (fellTogether(fall)) return `${nearZero} of ${compared} lifetime counters are back near zero`;
+  const hasFewerReads = (countReads(from, to) ?? 0) < 0;
+  if (!hasFewerReads || down < 2 || down * 2 <= compared || !isTimeCertain(from, to)) return null;
+  return `${down} of ${compared} lifetime counters and the number of reads are lower, and the times of both reads are certain`;
+}
+
+/** How far a clock may be from the time received and still be right, in minutes (domain rule: the default tolerance). */
+const CLOCK_TOLERANCE_MINUTES = 10;
+
+/** Whether one read is known to be later than another: both clocks agree with the time received. */
+function isTimeCertain(from: TakenRead, to: TakenRead): boolean {
+  const isRight = ({ receivedAt, read: { clock } }: TakenRead): boolean =>
+    receivedAt !== null && clock !== null && Math.abs(minutesBetween(clock, receivedAt)) <= CLOCK_TOLERANCE_MINUTES;
+  return isRight(from) && isRight(to) && from.receivedAt! < to.receivedAt! && from.read.clock! < to.read.clock!;
+}
+
+function findChange(earlier: Read, later: Read): Pick<Restart, 'cause' | 'evidence'> | null {
   for (const [element, what] of [
     [ELEMENT.CB101, 'control board serial number'],
     [ELEMENT.ID101, 'machine serial number'],
@@ -81,26 +74,52 @@ export function judgeRestart(earlier: Read, later: Read): Restart | null {
     const before = earlier.text(element);
     const after = later.text(element);
     if (before !== null && after !== null && before !== after) {
-      return { cause: 'board-changed', evidence: `the ${what} changed`, wentDown };
+      return { cause: 'board-changed', evidence: `the ${what} changed` };
     }
   }
   const before = initialisation(earlier);
   const after = initialisation(later);
-  if (before !== null && after !== null && before !== after) {
-    return { cause: 'memory-cleared', evidence: 'the date of initialisation changed', wentDown };
-  }
-  if (fellTogether(fall)) {
-    return {
-      cause: 'memory-cleared',
-      evidence: `${fall.nearZero} of ${fall.compared} lifetime counters are back near zero`,
-      wentDown,
-    };
-  }
-  return null;
+  if (before === null || after === null || before === after) return null;
+  return { cause: 'memory-cleared', evidence: 'the date of initialisation changed' };
 }
 
-/** Date and time of initialisation as they stand; null when there is no date. */
+function judgeCounters(from: TakenRead, to: TakenRead, cause: RestartCause, wentDown: boolean): RestartCounters {
+  if (cause === 'board-changed' && isUsedBoard(from.read, to.read)) return 'not-known';
+  if (wentDown) return 'from-zero';
+  const reset = judgeResetByCounters(from, to);
+  if (reset === 'cleared' || reset === 'kept') return 'go-on';
+  if (isFresh(to.read)) return 'from-zero';
+  // A machine with interval counters alone: lower than before, they started again, whoever cleared them.
+  return reset === null && hasIntervalFallen(from, to) ? 'from-zero' : 'not-known';
+}
+
+/**
+ * A board that counted elsewhere before: it was initialised, by a date of its own, before the earlier read was taken. What
+ * it shows is not what this machine sold.
+ */
+function isUsedBoard(earlier: Read, later: Read): boolean {
+  const initialised = initialisation(later);
+  const lastRead = earlier.clock;
+  if (initialised === null || lastRead === null || initialised === initialisation(earlier)) return false;
+  return initialised.slice(0, 10) < lastRead.slice(0, 10);
+}
+
+const FRESH = [
+  [ELEMENT.VA101, ELEMENT.VA103],
+  [ELEMENT.VA102, ELEMENT.VA104],
+  [ELEMENT.CA305, ELEMENT.CA301],
+] as const;
+
+/** Whether nothing was counted before the last reset: lifetime and interval counters are equal, and there are some. */
+function isFresh(read: Read): boolean {
+  const known = FRESH.map(([lifetime, interval]) => [read.integer(lifetime), read.integer(interval)] as const).filter(
+    ([lifetime, interval]) => lifetime !== null && interval !== null,
+  );
+  return known.length > 0 && known.every(([lifetime, interval]) => lifetime === interval);
+}
+
+/** Date of initialisation, with the time where one is given; null when there is no date. */
 export function initialisation(read: Read): string | null {
-  const date = read.text(ELEMENT.EA401);
-  return date === null ? null : `${date} ${read.text(ELEMENT.EA402) ?? ''}`;
+  const date = parseMachineDate(read.text(ELEMENT.EA401) ?? '');
+  return date === null ? null : `${date} ${parseMachineTime(read.text(ELEMENT.EA402) ?? '') ?? ''}`;
 }

@@ -4,12 +4,13 @@ import { type Count, type Minor, multiply, subtract } from '../model/index.js';
 export interface PriceShare {
   readonly count: Count;
   readonly price: Minor;
-  /** Payment device and list, such as `CA/0`; absent where prices alone explain the money. */
+  /** Payment device and list, such as `CA/0` or `LA1/3`; absent where prices alone explain the money. */
   readonly list?: string;
 }
 
 /** How the money taken for a column's vends is explained by known prices. */
 export interface ValueSplit {
+  /** Vends at each price, before discounts; empty when prices do not explain the money, or do so in more than one way. */
   readonly shares: readonly PriceShare[];
   /** Value less what known prices explain; 0 when they explain all of it. */
   readonly unexplained: Minor;
@@ -35,10 +36,15 @@ export function splitValue(sold: Count, value: Minor, prices: readonly Minor[]):
   if (value === allLater) return exact(0);
   if (value === allEarlier) return exact(sold);
   const step = earlier - later;
-  const atEarlier = step === 0 ? Number.NaN : (value - allLater) / step;
+  if (step === 0) return mismatch(value, allLater);
+  const atEarlier = (value - allLater) / step;
   if (Number.isInteger(atEarlier) && atEarlier > 0 && atEarlier < sold) return exact(atEarlier);
-  const nearest = step === 0 ? 0 : Math.min(Math.max(Math.round(atEarlier), 0), sold);
-  const unexplained = subtract(value, allLater + nearest * step);
+  const nearest = Math.min(Math.max(Math.round(atEarlier), 0), sold);
+  return mismatch(value, allLater + nearest * step);
+}
+
+function mismatch(value: Minor, explained: Minor): ValueSplit | null {
+  const unexplained = subtract(value, explained);
   return unexplained === null ? null : { shares: [], unexplained };
 }
 

@@ -24,14 +24,23 @@ export interface TakenRead {
   readonly faults: readonly Finding[];
 }
 
-/** The name by which a machine's reads belong together; null when a read says nothing to tell it from others. */
+/**
+ * The name by which a machine's reads belong together; null when a read says nothing to tell it from others. A number of
+ * nothing but zeros was never given to the machine (common practice), so it tells nothing.
+ */
 export function machineKey({ machine, read }: TakenRead): string | null {
   if (machine !== null) return `machine ${machine.machine}`;
-  const { asset, serial } = read.machine;
+  const asset = readNumber(read.machine.asset);
   if (asset !== null) return `asset ${asset}`;
+  const serial = readNumber(read.machine.serial);
   if (serial !== null) return `serial ${serial}`;
-  const board = read.text('CB101');
+  const board = readNumber(read.text('CB101'));
   return board === null ? null : `board ${board}`;
+}
+
+/** A number that names a machine or board; null when it is absent, or nothing but zeros and spaces. */
+export function readNumber(text: string | null): string | null {
+  return text === null || /^[0\s]*$/.test(text) ? null : text;
 }
 
 /** The best time there is for a read: when it was received, else the machine's own clock. */
@@ -39,9 +48,16 @@ export function bestTime(taken: TakenRead): LocalDateTime | null {
   return taken.receivedAt ?? taken.read.clock;
 }
 
-/** A place within a read, with the file added. */
+/** Whether amounts of two reads can be taken from each other: neither says other money than the other. */
+export function isSameMoney(a: TakenRead, b: TakenRead): boolean {
+  const agrees = <T>(one: T | null, other: T | null): boolean => one === null || other === null || one === other;
+  return agrees(a.currency, b.currency) && agrees(a.decimals, b.decimals);
+}
+
+/** A place within a read, with the file and the operator's name of the machine added. */
 export function placeIn(taken: TakenRead, place: Place | Figure | null): Place {
-  if (place === null) return { file: taken.file, read: taken.read.number };
+  const named = taken.machine === null ? {} : { machine: taken.machine.machine };
+  if (place === null) return { file: taken.file, read: taken.read.number, ...named };
   const { value: _, ...rest } = place as Figure;
-  return { file: taken.file, ...rest };
+  return { file: taken.file, ...rest, ...named };
 }

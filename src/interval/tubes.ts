@@ -14,6 +14,8 @@ export interface TubeReading {
   readonly includesByHand: boolean | null;
   /** Change given to customers: CA403, less what was dispensed by hand where that is in it. */
   readonly change: Minor | null;
+  /** Where it can not be told whether CA403 includes it: the two differences that there may be. */
+  readonly either: readonly [apart: Minor, included: Minor] | null;
 }
 
 /** What moved between two reads, as the counters give it. */
@@ -29,54 +31,78 @@ export interface TubeMovements {
 
 /**
  * Tubes now against tubes before + to tubes − dispensed + filled. Makers differ on whether CA403 includes what was
- * dispensed by hand (from memory): a profile says, else the reading that closes is taken, else the one that agrees with the
- * customers' side, else the one that leaves less unexplained.
+ * dispensed by hand (from memory): a profile says, else the reading that agrees with the customers' side to the cent is
+ * taken, else the one that closes. Where neither does it is not known.
  */
 export function readTubes(pair: ReadPair, moved: TubeMovements): TubeReading {
   const from = tubeContents(pair.from.read);
   const to = tubeContents(pair.to.read);
+  const included = differenceIfIncluded(pair, from, to, moved);
   const dispensed = moved.dispensed.value;
   const hand = valueOrNothing(moved.byHand);
-  const held = pair.isRestarted ? null : add(from, moved.toTubes.value, valueOrNothing(moved.filled));
-  const included = subtract(to, subtract(held, dispensed));
-  if (hand === null || hand === 0) {
-    const isKnown = hand === 0;
-    return {
-      from,
-      to,
-      difference: isKnown ? included : null,
-      includesByHand: null,
-      change: isKnown ? dispensed : null,
-    };
-  }
+  const unclear = { from, to, difference: null, includesByHand: null, change: null, either: null };
+  if (hand === null || dispensed === null) return unclear;
+  if (hand === 0) return { ...unclear, difference: included, change: dispensed };
   const apart = add(included, hand);
-  const isIncluded = pair.to.profile?.dispensedIncludesByHand ?? chooseReading(apart, included, moved, hand);
-  const change = isIncluded === null ? null : isIncluded ? subtract(dispensed, hand) : dispensed;
-  return { from, to, difference: isIncluded ? included : apart, includesByHand: isIncluded, change };
+  const includesByHand =
+    pair.to.profile?.dispensedIncludesByHand ??
+    chooseReading({ apart, included, dispensed, hand }, moved.changeBySales);
+  if (includesByHand === null) {
+    return apart === null || included === null ? unclear : { ...unclear, either: [apart, included] };
+  }
+  return {
+    ...unclear,
+    difference: includesByHand ? included : apart,
+    includesByHand,
+    change: includesByHand ? takeHand(moved, hand) : dispensed,
+  };
+}
+
+/** CA403 less what was dispensed by hand; null where the two do not cover the same time, or can not be meant so. */
+function takeHand({ dispensed, byHand }: TubeMovements, hand: Minor): Minor | null {
+  const change = dispensed.floor === byHand.floor ? subtract(dispensed.value, hand) : null;
+  return change === null || change < 0 ? null : change;
+}
+
+/**
+ * Tubes now less what they should hold if CA403 includes what was dispensed by hand. Not known across a restart, or where
+ * the counters do not cover all the time since the earlier read.
+ */
+function differenceIfIncluded(
+  pair: ReadPair,
+  from: Minor | null,
+  to: Minor | null,
+  moved: TubeMovements,
+): Minor | null {
+  const { toTubes, dispensed, byHand, filled } = moved;
+  if (pair.restart !== null || [toTubes, dispensed, byHand, filled].some(({ floor }) => floor)) return null;
+  const held = add(from, toTubes.value, valueOrNothing(filled));
+  return subtract(to, subtract(held, dispensed.value));
 }
 
 /**
  * What a counter moved by, where one that neither read has plays no part: a machine that books no fills has none to add.
  * A counter that is not known for any other reason stays not known.
  */
-export function valueOrNothing({ value, why }: Difference): Minor | null {
-  return value ?? (why === 'absent' ? 0 : null);
+export function valueOrNothing({ value, why, floor }: Difference): Minor | null {
+  return value ?? (why === 'absent' && !floor ? 0 : null);
 }
 
-function chooseReading(
-  apart: Minor | null,
-  included: Minor | null,
-  { dispensed, changeBySales }: TubeMovements,
-  hand: Minor,
-): boolean | null {
+interface Readings {
+  readonly apart: Minor | null;
+  readonly included: Minor | null;
+  readonly dispensed: Minor;
+  readonly hand: Minor;
+}
+
+function chooseReading({ apart, included, dispensed, hand }: Readings, changeBySales: Minor | null): boolean | null {
+  // Less than what was dispensed by hand: it can not include that.
+  if (dispensed < hand) return false;
+  if (changeBySales === dispensed) return false;
+  if (changeBySales === dispensed - hand) return true;
   if (apart === 0) return false;
   if (included === 0) return true;
-  if (changeBySales !== null) {
-    if (changeBySales === dispensed.value) return false;
-    if (changeBySales === subtract(dispensed.value, hand)) return true;
-  }
-  if (apart === null || included === null) return null;
-  return Math.abs(included) < Math.abs(apart);
+  return null;
 }
 
 /** What the tubes hold: CA15, else the coins of every tube at their value; null when neither is given in full. */

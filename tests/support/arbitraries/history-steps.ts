@@ -12,7 +12,7 @@ export type Step =
   | { readonly do: 'cash'; readonly column: number; readonly pay: PayStyle; readonly discount: number }
   | { readonly do: 'card' | 'second-card'; readonly column: number; readonly discount: number }
   | { readonly do: 'token' | 'test' | 'free' | 'sold-out'; readonly column: number }
-  | { readonly do: 'refund' | 'revalue'; readonly column: number; readonly pay: PayStyle }
+  | { readonly do: 'refund' | 'revalue' | 'insert'; readonly column: number; readonly pay: PayStyle }
   | { readonly do: 'price'; readonly column: number; readonly units: number }
   | { readonly do: 'pay-out' | 'fill' | 'unentered-fill' | 'lose-coins'; readonly tube: number; readonly count: number }
   | { readonly do: 'clock'; readonly secondsAhead: number }
@@ -28,6 +28,8 @@ export interface StepChoice {
   readonly discounts?: boolean;
   /** Cash put onto cards. Default false. */
   readonly revalues?: boolean;
+  /** Money put in that buys nothing yet. Default false. */
+  readonly standingCredit?: boolean;
   /** A reset by a read that nobody kept. Default false. */
   readonly unseenResets?: boolean;
   /** Coins lost from tubes, fills not entered. Default false. */
@@ -69,6 +71,7 @@ function happenings(choice: StepChoice): Weighted[] {
     ...unless(choice.priceChanges === false, 1, fc.record({ do: does('price'), column, units: fc.nat(60) })),
     ...unless(choice.handWork === false, 2, fc.record({ do: does('pay-out', 'fill'), tube, count })),
     ...unless(!choice.revalues, 1, fc.record({ do: does('revalue'), column, pay })),
+    ...unless(!choice.standingCredit, 1, fc.record({ do: does('insert'), column, pay })),
     ...unless(!choice.unseenResets, 1, fc.record({ do: does('unseen-reset') })),
     ...unless(!choice.tubeFaults, 2, fc.record({ do: does('unentered-fill', 'lose-coins'), tube, count })),
     ...unless(!choice.billsSettingChanges, 1, fc.record({ do: does('bills-setting') })),

@@ -37,6 +37,7 @@ export class HistoryPlayer {
   readonly reads: HistoryRead[] = [];
   readonly #repriced = new Set<string>();
   #config: MachineConfig;
+  #hasRestarted = false;
   #successors = 0;
 
   constructor(config: MachineConfig) {
@@ -86,6 +87,7 @@ export class HistoryPlayer {
     else if (step.do === 'free') machine.vendFree(name);
     else if (step.do === 'sold-out') machine.markSoldOut(name);
     else if (step.do === 'revalue' && devices.card) machine.revalueCard(payment);
+    else if (step.do === 'insert') machine.insert(payment);
     else if (step.do === 'refund') {
       machine.insert(payment);
       machine.returnCredit();
@@ -132,10 +134,14 @@ export class HistoryPlayer {
         this.#changeBillsSetting();
         break;
       case 'board-changed':
+        this.#hasRestarted = true;
         this.#successors += 1;
         machine.swapBoard(`CB59000${this.#successors}`);
         break;
       case 'memory-cleared':
+        // Counters that began again a moment ago leave no trace when they do so once more and no date says it.
+        if (this.#hasRestarted && this.#config.maker.initDateOnClear === 'first') break;
+        this.#hasRestarted = true;
         machine.clearMemory();
         break;
       case 'other-machine':
