@@ -18,11 +18,11 @@ export interface CauseRule {
 /** What goes with everything that sends a hand into a cabinet. */
 export const AT_CABINET: readonly CautionName[] = ['harness', 'inside', 'tilt'];
 
-/** The worst finding in its own words, and how many others there are. Several that say the same count once. */
+/** The worst finding in its own words, and how many others there are; those that say the same count once. */
 export function tellWorst(findings: readonly Finding[]): string {
   const messages = [...new Set(findings.toSorted(compareSeverity).map(({ message }) => message))];
   const more = messages.length - 1;
-  return more > 0 ? `${messages[0]} And ${more} more like it.` : messages[0]!;
+  return more > 0 ? `${messages[0]} (And ${more} more.)` : messages[0]!;
 }
 
 /** What is in the findings under one key, each once, in their order. */
