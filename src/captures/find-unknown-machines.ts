@@ -7,23 +7,44 @@ import type { Roster } from '../sheets/index.js';
  * would otherwise go unseen. One finding a machine and sheet; none where there is no roster.
  */
 export function findUnknownMachines(roster: Roster): Finding[] {
-  const { machines, plan, capturesList } = roster.books;
-  if (machines.length === 0) return [];
-  return [plan, capturesList].flatMap((rows) => {
-    const unknown = new Map<string, SheetPlace[]>();
-    for (const { machine, place } of rows) {
-      if (machine === null || roster.machine(machine) !== null) continue;
-      const places = unknown.get(machine);
-      if (places === undefined) unknown.set(machine, [place]);
-      else places.push(place);
-    }
-    return [...unknown].map(([machine, places]) => sayUnknown(machine, places));
-  });
+  const { plan, capturesList } = roster.books;
+  return [plan, capturesList].flatMap((rows) => findIn(rows, roster));
+}
+
+/**
+ * Machines that the roster lacks among those of refused rows: that may be all there is behind a refusal, since nothing is
+ * known of the money of a machine that nobody knows.
+ *
+ * @param findings - what was said of a sheet's rows
+ */
+export function findUnknownRefused(findings: readonly Finding[], roster: Roster): Finding[] {
+  const rows = findings.flatMap(({ file, row, machine = null }) =>
+    file === undefined || row === undefined ? [] : [{ machine, place: { file, row } }],
+  );
+  return findIn(rows, roster);
+}
+
+interface SheetRow {
+  readonly machine: string | null;
+  readonly place: SheetPlace;
+}
+
+function findIn(rows: readonly SheetRow[], roster: Roster): Finding[] {
+  if (roster.books.machines.length === 0) return [];
+  const unknown = new Map<string, Map<number, SheetPlace>>();
+  for (const { machine, place } of rows) {
+    if (machine === null || roster.machine(machine) !== null) continue;
+    const places = unknown.get(machine);
+    if (places === undefined) unknown.set(machine, new Map([[place.row, place]]));
+    else places.set(place.row, place);
+  }
+  return [...unknown].map(([machine, places]) => sayUnknown(machine, [...places.values()]));
 }
 
 function sayUnknown(machine: string, places: readonly SheetPlace[]): Finding {
   const { file, row } = places[0]!;
-  const rows = places.length === 1 ? 'The row has' : `This and ${places.length - 1} more rows of it have`;
+  const more = places.length === 2 ? '1 more row' : `${places.length - 1} more rows`;
+  const rows = places.length === 1 ? 'The row has' : `This and ${more} of it have`;
   const where = `${printable(file, 200)}, row ${row}, column machine`;
   return makeFinding(
     'unknown-machine',

@@ -1,5 +1,5 @@
 // Captures: reads → reads as the accounts take them, with what the office knows of each.
 // In: reads, the roster, options of the user. Out: TakenReads.
 // Must not know: where a capture was stored, intervals' arithmetic, counts of money.
-export { findUnknownMachines } from './find-unknown-machines.js';
+export { findUnknownMachines, findUnknownRefused } from './find-unknown-machines.js';
 export { type ReadCheck, type TakeOptions, takeRead, takeReads } from './take-reads.js';

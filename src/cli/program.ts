@@ -52,7 +52,7 @@ function addCheck(command: Command, terminal: Terminal, done: Done): void {
       'after',
       example(
         'coilbook check captures/ --machines machines.csv --plan plan.csv',
-        'coilbook check --install first.dex --second after-vend.dex --machines machines.csv',
+        'coilbook check --install first.dex --second after.dex --machines machines.csv',
       ),
     )
     .action(async (names: string[], options) => done(await runCheck(names, options, terminal)));
@@ -91,8 +91,8 @@ function addSettle(command: Command, terminal: Terminal, done: Done): void {
     .addHelpText(
       'after',
       example(
-        'coilbook settle --captures captures/ --counts counts.csv --machines machines.csv',
-        '    --plan plan.csv --captures-list captures.csv --day 2026-11-24 --tolerance 0.50',
+        'coilbook settle --captures captures/ --counts counts.csv --day 2026-11-24 \\',
+        '    --machines machines.csv --plan plan.csv --captures-list captures.csv',
       ),
     )
     .action(async (options) => done(await runSettle(options, terminal)));

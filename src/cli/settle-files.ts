@@ -1,4 +1,12 @@
-import { type Finding, loadSheet, readCounts, realPaths, type Settlement, settleRound } from '../index.js';
+import {
+  type Finding,
+  findUnknownRefused,
+  loadSheet,
+  readCounts,
+  realPaths,
+  type Settlement,
+  settleRound,
+} from '../index.js';
 import { loadOfficeFiles, refuseTwoInputs, takeCaptures, workplaceOf } from './inputs.js';
 import { readTolerance } from './money-options.js';
 import type { SettlingOptions } from './option-shapes.js';
@@ -28,5 +36,6 @@ export async function settleFiles(
       ...(options.window === undefined ? {} : { windowMinutes: options.window }),
     },
   );
-  return { settlements, general: [...office.findings, ...counts.findings, ...taken.findings, ...findings] };
+  const unknown = findUnknownRefused(counts.findings, office.roster);
+  return { settlements, general: [...office.findings, ...unknown, ...counts.findings, ...taken.findings, ...findings] };
 }

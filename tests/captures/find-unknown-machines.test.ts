@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { findUnknownMachines } from '../../src/captures/index.js';
+import { findUnknownMachines, findUnknownRefused } from '../../src/captures/index.js';
+import { makeFinding } from '../../src/findings/index.js';
 import { Roster, readCapturesList, readMachines, readPlan } from '../../src/sheets/index.js';
 
 const { rows: machines } = readMachines({ file: 'm.csv', content: 'machine,asset\nM1,A1\n' });
@@ -26,5 +27,15 @@ describe('findUnknownMachines', () => {
 
   it('says nothing without a roster', () => {
     expect(findUnknownMachines(new Roster({ plan, capturesList }))).toEqual([]);
+  });
+});
+
+describe('findUnknownRefused', () => {
+  it('names the machines of refused rows that the roster lacks, each once with its rows', () => {
+    const at = (machine: string, row: number) => makeFinding('bad-cell', 'Bad.', { file: 'counts.csv', row, machine });
+    const findings = [at('M1', 2), at('M9', 3), at('M9', 3), at('M9', 5), makeFinding('sheet-format', 'Semicolons.')];
+    const unknown = findUnknownRefused(findings, new Roster({ machines }));
+    expect(unknown.map(({ row, machine }) => [row, machine])).toEqual([[3, 'M9']]);
+    expect(unknown[0]!.message).toMatch(/This and 1 more row of it have no effect/);
   });
 });

@@ -39,7 +39,7 @@ describe('loadOffice', () => {
         'unknown-machine',
         3,
         'machine',
-        'plan.csv, row 3, column machine: "M9" is not on the roster; expected a machine of it. This and 1 more rows of it have no effect; all others count.',
+        'plan.csv, row 3, column machine: "M9" is not on the roster; expected a machine of it. This and 1 more row of it have no effect; all others count.',
       ],
     ]);
   });

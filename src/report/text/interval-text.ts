@@ -6,8 +6,9 @@ import { layFigures } from './figure-lines.js';
 import { layFindings, type ShownContext } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
+import { textWidth } from './text-width.js';
 import { amountCell, countCell, durationWords, plural, signedCell, timeWords, unitWords } from './words.js';
-import { hangText } from './wrap-text.js';
+import { hangText, LINE_WIDTH } from './wrap-text.js';
 
 const COLUMNS: readonly TableColumn[] = [
   { head: 'column' },
@@ -16,7 +17,6 @@ const COLUMNS: readonly TableColumn[] = [
   { head: 'value', align: 'right' },
   { head: 'price', align: 'right' },
   { head: 'plan', align: 'right' },
-  { head: 'remarks', mayCut: true },
 ];
 
 /** What one machine did between two reads, for a person: the answer first, then columns, cash and findings. */
@@ -94,10 +94,19 @@ function laySales(interval: Interval, style: Style): string[] {
     amountCell(column.value, interval),
     amountCell(column.priceTo, interval),
     amountCell(column.pricePlan, interval),
-    remarksOf(column, interval),
   ]);
-  const footer = ['total', '', countCell(totals.sold), amountCell(totals.value, interval), '', '', ''];
-  return [...layTable(COLUMNS, rows, style, { indent: '  ', footer }), ...still];
+  const footer = ['total', '', countCell(totals.sold), amountCell(totals.value, interval), '', ''];
+  const [head, ...lines] = layTable(COLUMNS, rows, style, { indent: '  ', footer });
+  const remarks = shown.map((column) => remarksOf(column, interval));
+  return [head!, ...lines.flatMap((line, i) => addRemark(line, remarks[i] ?? '')), ...still];
+}
+
+/** A remark stands behind its column, or below where it is too long for that. */
+function addRemark(line: string, remark: string): string[] {
+  if (remark === '') return [line];
+  const text = printable(remark, 400);
+  const isShort = textWidth(line) + 2 + textWidth(text) <= LINE_WIDTH;
+  return isShort ? [`${line}  ${text}`] : [line, ...hangText('          ', text)];
 }
 
 function remarksOf(column: ColumnSales, interval: Interval): string {
@@ -108,7 +117,7 @@ function remarksOf(column: ColumnSales, interval: Interval): string {
     inFrom ? '' : 'new',
     inTo ? '' : 'gone',
     isOffPlan ? `off plan${loss === null || loss === 0 ? '' : `: ${signedCell(-loss, interval)}`}` : '',
-    priceFrom === priceTo ? '' : `was ${amountCell(priceFrom, interval)}`,
+    priceFrom === priceTo || split.length > 1 ? '' : `was ${amountCell(priceFrom, interval)}`,
     split.length > 1 ? split.map(({ count, price }) => `${count} at ${money(price)}`).join(', ') : '',
     unexplained === null || unexplained === 0 ? '' : `unexplained ${signedCell(unexplained, interval)}`,
     test === null || test === 0 ? '' : `${test} test`,
