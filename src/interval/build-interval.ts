@@ -105,8 +105,10 @@ function measureVends(pair: ReadPair): VendDifferences {
 
 function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], vends: Difference): Basis {
   if (pair.restart !== null && pair.restart.counters !== 'go-on') return 'restart';
-  const known = columns.filter((column) => column.sold !== null);
-  const bases = known.length > 0 ? known.map((column) => column.basis) : [vends.basis];
+  const known = columns.filter(({ sold }) => sold !== null);
+  const moved = known.filter(({ sold }) => sold !== 0);
+  const telling = moved.length > 0 ? moved : known;
+  const bases = telling.length > 0 ? telling.map(({ basis }) => basis) : [vends.basis];
   return bases.every((basis) => basis === 'interval') ? 'interval' : 'lifetime';
 }
 

@@ -76,7 +76,8 @@ function detailFor(pair: ReadPair, same: readonly Difference[]): FindingDetail {
 /** Where the counter stood; of several columns the first one's figures are told, and that is said. */
 function figures(same: readonly Difference[]): string {
   const { from, to, column } = same[0]!;
-  return `from ${from} to ${to}${same.length > 1 ? ` in column ${printable(column ?? '', 20)}` : ''}`;
+  const where = same.length > 1 ? ` in column ${printable(column ?? '', 20)}` : '';
+  return from === null ? `at ${to}${where}` : `from ${from} to ${to}${where}`;
 }
 
 function sayRollOver(pair: ReadPair, same: readonly Difference[]): Finding {
@@ -85,7 +86,10 @@ function sayRollOver(pair: ReadPair, same: readonly Difference[]): Finding {
 }
 
 function sayBackward(pair: ReadPair, same: readonly Difference[]): Finding {
-  const message = `${counter(same)}: it went down, ${figures(same)}, and no cause was found. Its figure is left out.`;
+  const { from, to } = same[0]!;
+  const isDown = from !== null && to !== null && to < from;
+  const what = isDown ? `it went down, ${figures(same)}, and no cause was found` : `it stands ${figures(same)}`;
+  const message = `${counter(same)}: ${what}. Its figure is left out.`;
   const advice = 'Read the machine again and compare; if it stays so, have the board looked at.';
   return makeFinding('counter-backward', message, { ...detailFor(pair, same), advice });
 }

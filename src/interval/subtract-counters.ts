@@ -50,8 +50,10 @@ export function subtractCounters(counters: Counters, from: End, to: End, known: 
   const hasLifetime = from.lifetime !== null || to.lifetime !== null;
   const staysZero = (from.lifetime ?? 0) === 0 && (to.lifetime ?? 0) === 0;
   const movesOtherwise = (from.interval ?? 0) !== 0 || (to.interval ?? 0) !== 0;
-  const isKept = staysZero ? known.keepsLifetime && !movesOtherwise : true;
-  return hasLifetime && (isKept || to.interval === null) ? byLifetime(task) : byInterval(task);
+  if (!hasLifetime || (staysZero && movesOtherwise && to.interval !== null)) return byInterval(task);
+  // On a machine of which no lifetime counter ever moved, a 0 is as good as that of the interval counter.
+  const isShown = !staysZero || known.keepsLifetime || exactByInterval(task) !== null || to.interval === null;
+  return isShown ? byLifetime(task) : byInterval(task);
 }
 
 interface Task {
@@ -174,7 +176,9 @@ function isCarriedOver(from: End, to: End): boolean {
   return to.interval !== null && (to.interval === step || to.interval === (from.interval ?? 0) + step);
 }
 
+/** A figure that is known. Nothing is sold, or put in, less than not at all: a counter below 0 tells nothing. */
 function make(task: Task, basis: Basis, value: number): Difference {
+  if (value < 0) return unknown(task, basis, 'backward');
   const { counters, from, to, known } = task;
   const end = basis === 'interval' ? 'interval' : 'lifetime';
   return {
