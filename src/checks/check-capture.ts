@@ -1,8 +1,8 @@
 import { compareSeverity, type Finding, makeFinding } from '../findings/index.js';
 import { type CaptureEnd, type CaptureFile, type Read, readCaptures } from '../read/index.js';
 import { Roster } from '../sheets/index.js';
-import type { CheckContext, LastGoodRead } from './check.js';
-import { makeCheckContext } from './check-context.js';
+import { type CheckContext, CLOCK_TOLERANCE_MINUTES } from './check.js';
+import { type CheckCircumstances, makeCheckContext } from './check-context.js';
 import { checkRead } from './check-read.js';
 import type { LastGoodReads } from './last-good-reads.js';
 import { type ReadSummary, summarizeRead } from './read-summary.js';
@@ -54,18 +54,21 @@ const NO_ROSTER = new Roster();
 export class CaptureChecker {
   readonly #file: string;
   readonly #options: CaptureCheckOptions;
+  readonly #circumstances: CheckCircumstances;
   readonly #reads: ReadSummary[] = [];
   readonly #findings: Finding[] = [];
 
   constructor(file: string, options: CaptureCheckOptions = {}) {
     this.#file = file;
     this.#options = options;
+    this.#circumstances = toCircumstances(options);
   }
 
   /** Check one read of the file. */
   addRead(read: Read): CheckedRead {
     const { lastGood } = this.#options;
-    const context = contextOf(this.#file, read, this.#options, lastGood?.find(read) ?? null);
+    const known = lastGood === undefined ? {} : { lastGood: lastGood.find(read) };
+    const context = makeCheckContext(this.#file, read, { ...this.#circumstances, ...known });
     const findings = checkRead(read, context);
     this.#reads.push(summarizeRead(read, context));
     for (const finding of findings) this.#findings.push(finding);
@@ -84,14 +87,17 @@ export class CaptureChecker {
   }
 }
 
-function contextOf(
-  file: string,
-  read: Read,
-  options: CaptureCheckOptions,
-  lastGood: LastGoodRead | null,
-): CheckContext {
-  const { roster = NO_ROSTER, currency = null, decimals = null, lastGood: _, strict, ...rest } = options;
-  return makeCheckContext(file, read, { ...rest, roster, defaults: { currency, decimals }, lastGood });
+/** The options as the context of a read is made from them: once a file. */
+function toCircumstances(options: CaptureCheckOptions): CheckCircumstances {
+  const { currency = null, decimals = null } = options;
+  return {
+    roster: options.roster ?? NO_ROSTER,
+    defaults: { currency, decimals },
+    saidMachine: options.saidMachine ?? null,
+    receivedAt: options.receivedAt ?? null,
+    fileTime: options.fileTime ?? null,
+    clockToleranceMinutes: options.clockToleranceMinutes ?? CLOCK_TOLERANCE_MINUTES,
+  };
 }
 
 /**

@@ -8,6 +8,7 @@ import {
   type SegmentBlock,
   SegmentParser,
 } from '../segments/index.js';
+import { KIND_SHIFT, ROW } from '../segments/line-table.js';
 import { EnvelopeWatch } from './envelope-watch.js';
 import { findGluedHeader, type GluedHeader, rebuildSet } from './glued-header.js';
 import { Read, type SetRange } from './read.js';
@@ -19,7 +20,10 @@ const SE = SEGMENT.SE.index;
 const G85 = SEGMENT.G85.index;
 const ID1 = SEGMENT.ID1.index;
 /** Segments that may end a set or start the next. */
-const IS_BORDER = Uint8Array.from(SEGMENTS, ({ index }) => Number([DXS, DXE, ST, SE, ID1].includes(index)));
+const BORDERS = [DXS, DXE, ST, SE, ID1];
+/** By the kind of a line as the table of lines keeps it. */
+const IS_BORDER = new Uint8Array(SEGMENTS.length + KIND_SHIFT);
+for (const kind of BORDERS) IS_BORDER[kind + KIND_SHIFT] = 1;
 
 /** Longest transaction set taken in whole, in bytes: thousands of times a usual one. */
 export const LONGEST_SET = 16 * 1024 * 1024;
@@ -106,11 +110,11 @@ export class CaptureReader {
     this.#isLastLineOpen = block.endingStart(last) === block.next(last) && block.kind(last) !== LINE_KIND.padding;
     let from = 0;
     for (let line = 0; line < lineCount; line++) {
-      const kind = block.kind(line);
       if (this.#set === null) {
-        if (this.#startSet(block, line, kind)) from = line;
-      } else if (kind >= 0 && IS_BORDER[kind]) {
-        from = this.#borderSet(block, from, line, kind, sink);
+        if (this.#startSet(block, line, block.kind(line))) from = line;
+      } else {
+        line = findBorder(block, line);
+        if (line < lineCount) from = this.#borderSet(block, from, line, block.kind(line), sink);
       }
     }
     if (this.#set !== null) this.#keep(this.#set, { block, from, to: lineCount });
@@ -228,6 +232,15 @@ export class CaptureReader {
     this.#envelope.set(block, from, number, read.isComplete);
     sink(read);
   }
+}
+
+/** The next line, from one on, that may end a set or start the next; after the last line when there is none. */
+function findBorder(block: SegmentBlock, from: number): number {
+  const { lineCount } = block;
+  const { table } = block.parts;
+  let line = from;
+  while (line < lineCount && IS_BORDER[table[line * ROW.size + ROW.kind]!] === 0) line++;
+  return line;
 }
 
 /** The set in one block: where it lies when that is one already, with the DXS line right before it, if there is one. */

@@ -28,19 +28,23 @@ function shapingOf(segment: SegmentDef): number {
 /** For every known segment, by its index: one of {@link SHAPING}. */
 export const SEGMENT_SHAPING: Uint8Array = Uint8Array.from(SEGMENTS, shapingOf);
 
-/** How {@link SHAPED_RUNS} is laid out. */
-export const RUN = { first: 0, last: 1, shape: 2, size: 3 } as const;
+/** How a run is packed into one number: {@link packRun}. */
+export const RUN = { lastShift: 8, shapeShift: 16, mask: 0xff } as const;
 
-/** For every known segment: the runs of elements that share a shape, as first position, last position, shape. */
-export const SHAPED_RUNS: readonly Uint8Array[] = SEGMENTS.map(({ elements }) => {
-  const runs: number[] = [];
+const packRun = (first: number, last: number, shape: number): number =>
+  first | (last << RUN.lastShift) | (shape << RUN.shapeShift);
+
+/** For every known segment: the runs of elements that share a shape, as first position, last position and shape. */
+export const SHAPED_RUNS: readonly (readonly number[])[] = SEGMENTS.map(({ elements }) => {
+  const runs: { first: number; last: number; shape: number }[] = [];
   for (const element of elements) {
+    const { position } = element;
     const shape = shapeOf(element);
-    const isNext = runs.at(-RUN.size + RUN.last) === element.position - 1 && runs.at(-1) === shape;
-    if (isNext) runs[runs.length - RUN.size + RUN.last] = element.position;
-    else if (shape !== SHAPE.free) runs.push(element.position, element.position, shape);
+    const before = runs.at(-1);
+    if (before?.last === position - 1 && before.shape === shape) before.last = position;
+    else if (shape !== SHAPE.free) runs.push({ first: position, last: position, shape });
   }
-  return Uint8Array.from(runs);
+  return runs.map(({ first, last, shape }) => packRun(first, last, shape));
 });
 
 /** For every known segment: how many bytes its identifier has. */

@@ -96,6 +96,7 @@ export class EnvelopeWatch {
   }
 
   #checkSetCount(block: SegmentBlock, line: number, counted: number): boolean {
+    if (block.number(line, 2) === counted) return true;
     // A header of the next file may hang on this line (see findGluedHeader).
     const text = (block.text(line, 2) ?? '').replace(GLUED_HEADER, '');
     if (/^\d+$/.test(text) && Number(text) === counted) return true;

@@ -46,14 +46,15 @@ export function findMalformed(block: SegmentBlock, line: number, kind: number, f
   const firstMark = (lineCount + 1) * ROW.size + table[row + ROW.firstMark]! - 1;
   const elementCount = table[row + ROW.size + ROW.firstMark]! - table[row + ROW.firstMark]!;
   const runs = SHAPED_RUNS[kind]!;
-  for (let i = 0; i < runs.length; i += RUN.size) {
-    const first = runs[i]!;
+  for (let i = 0; i < runs.length; i++) {
+    const run = runs[i]!;
+    const first = run & RUN.mask;
     if (first > elementCount) return;
-    const last = Math.min(runs[i + RUN.last]!, elementCount);
+    const last = Math.min((run >> RUN.lastShift) & RUN.mask, elementCount);
     const start = table[firstMark + first]! + 1;
     const end = last < elementCount ? table[firstMark + last + 1]! : table[row + ROW.contentEnd]!;
     if (start === end) continue;
-    const shape = runs[i + RUN.shape]!;
+    const shape = run >> RUN.shapeShift;
     if (shape === SHAPE.number && isPlainNumbers(bytes, start, end, last - first)) continue;
     addFlaws(block, line, first, last, shape, found);
   }

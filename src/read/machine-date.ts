@@ -1,4 +1,4 @@
-import { isCalendarDate, isTimeOfDay, type LocalDate, writeDate, writeTime } from '../model/index.js';
+import { isCalendarDate, isTimeOfDay, type LocalDate } from '../model/index.js';
 
 // Two-digit years from here on are of the last century. No machine that writes captures is older.
 const CENTURY_PIVOT = 80;
@@ -12,14 +12,17 @@ export type DateState = 'good' | 'empty' | 'unset' | 'bad';
  * @returns the date, or null when it is empty, all zeros, or no date that exists
  */
 export function parseMachineDate(text: string): LocalDate | null {
-  if (!/^(\d{6}|\d{8})$/.test(text) || /^0+$/.test(text)) return null;
-  const short = text.length === 6;
-  let year = Number(text.slice(0, short ? 2 : 4));
-  if (short) year += year < CENTURY_PIVOT ? 2000 : 1900;
-  const month = Number(text.slice(-4, -2));
-  const day = Number(text.slice(-2));
-  return isCalendarDate(year, month, day) ? writeDate(year, month, day) : null;
+  const isShort = text.length === 6;
+  if (!isShort && text.length !== 8) return null;
+  const year = digitsOf(text, 0, text.length - 4);
+  const fullYear = isShort ? centuryOf(year) + year : year;
+  const month = digitsOf(text, text.length - 4, text.length - 2);
+  if (year < 0 || !isCalendarDate(fullYear, month, digitsOf(text, text.length - 2, text.length))) return null;
+  const century = isShort ? String(centuryOf(year) / 100) : '';
+  return `${century}${text.slice(0, -4)}-${text.slice(-4, -2)}-${text.slice(-2)}`;
 }
+
+const centuryOf = (year: number): number => (year < CENTURY_PIVOT ? 2000 : 1900);
 
 /**
  * The time in an element's text: HHMM (manual L0190D, p. 42) or HHMMSS (from memory).
@@ -27,11 +30,21 @@ export function parseMachineDate(text: string): LocalDate | null {
  * @returns `HH:MM:SS`, or null when it is empty or no time of day
  */
 export function parseMachineTime(text: string): string | null {
-  if (!/^(\d{4}|\d{6})$/.test(text)) return null;
-  const hour = Number(text.slice(0, 2));
-  const minute = Number(text.slice(2, 4));
-  const second = Number(text.slice(4, 6));
-  return isTimeOfDay(hour, minute, second) ? writeTime(hour, minute, second) : null;
+  if (text.length !== 4 && text.length !== 6) return null;
+  const second = text.length === 6 ? digitsOf(text, 4, 6) : 0;
+  if (!isTimeOfDay(digitsOf(text, 0, 2), digitsOf(text, 2, 4), second)) return null;
+  return `${text.slice(0, 2)}:${text.slice(2, 4)}:${text.length === 6 ? text.slice(4) : '00'}`;
+}
+
+/** The number in these characters, or -1 when they are not all digits. */
+function digitsOf(text: string, start: number, end: number): number {
+  let value = 0;
+  for (let at = start; at < end; at++) {
+    const digit = text.charCodeAt(at) - ZERO;
+    if (digit < 0 || digit > 9) return -1;
+    value = value * 10 + digit;
+  }
+  return value;
 }
 
 const ZERO = 0x30;
@@ -46,7 +59,7 @@ export function classifyDate(bytes: Uint8Array, start: number, end: number): Dat
   const day = digits(bytes, end - 2, end);
   if (year === 0 && month === 0 && day === 0) return 'unset';
   if (year < 0) return 'bad';
-  const fullYear = length === 8 ? year : year + (year < CENTURY_PIVOT ? 2000 : 1900);
+  const fullYear = length === 8 ? year : year + centuryOf(year);
   return isCalendarDate(fullYear, month, day) ? 'good' : 'bad';
 }
 

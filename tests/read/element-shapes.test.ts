@@ -2,26 +2,40 @@ import { describe, expect, it } from 'vitest';
 import { SEGMENT, SEGMENTS, type SegmentId } from '../../src/dictionary/index.js';
 import { ID_LENGTH, RUN, SEGMENT_SHAPING, SHAPE, SHAPED_RUNS, SHAPING } from '../../src/read/element-shapes.js';
 
+/** The runs of a segment, each as first position, last position and shape. */
+const runsOf = (index: number): number[][] =>
+  SHAPED_RUNS[index]!.map((run) => [run & RUN.mask, (run >> RUN.lastShift) & RUN.mask, run >> RUN.shapeShift]);
+
 describe('element shapes', () => {
-  it('group the elements of a segment that share a shape', () => {
-    const runsOf = (id: SegmentId): number[] => [...SHAPED_RUNS[SEGMENT[id].index]!];
-    expect(runsOf('PA1')).toEqual([2, 2, SHAPE.number, 4, 6, SHAPE.number]);
-    expect(runsOf('PA5')).toEqual([1, 1, SHAPE.date, 2, 2, SHAPE.time, 3, 4, SHAPE.number]);
-    expect(runsOf('CA3')).toEqual([1, 10, SHAPE.number]);
-    expect(runsOf('DA1')).toEqual([]);
+  it.each([
+    [
+      'PA1',
+      [
+        [2, 2, SHAPE.number],
+        [4, 6, SHAPE.number],
+      ],
+    ],
+    [
+      'PA5',
+      [
+        [1, 1, SHAPE.date],
+        [2, 2, SHAPE.time],
+        [3, 4, SHAPE.number],
+      ],
+    ],
+    ['CA3', [[1, 10, SHAPE.number]]],
+    ['DA1', []],
+  ] as const)('group the elements of %s that share a shape', (id, expected) => {
+    expect(runsOf(SEGMENT[id].index)).toEqual(expected);
   });
 
   it('give every element that has a shape to one run, and no other', () => {
     for (const { elements, index } of SEGMENTS) {
-      const runs = SHAPED_RUNS[index]!;
-      const covered: number[] = [];
-      for (let at = 0; at < runs.length; at += RUN.size) {
-        for (let position = runs[at]!; position <= runs[at + RUN.last]!; position++) covered.push(position);
-      }
-      const shaped = elements
-        .filter(({ kind }) => !['text', 'code', 'hex'].includes(kind))
-        .map(({ position }) => position);
-      expect(covered).toEqual(shaped);
+      const covered = runsOf(index).flatMap(([first, last]) =>
+        Array.from({ length: last! - first! + 1 }, (_, at) => first! + at),
+      );
+      const isShaped = (kind: string): boolean => !['text', 'code', 'hex'].includes(kind);
+      expect(covered).toEqual(elements.filter(({ kind }) => isShaped(kind)).map(({ position }) => position));
     }
   });
 
