@@ -32,7 +32,7 @@ say('2. THE OFFICE, THE NEXT MORNING. Eight bags were counted. What should be in
 type(`settle --captures ${captures} --counts ${demo}/counts.csv --day 2026-11-23 ${office}`);
 
 say('3. WHERE A FIGURE COMES FROM. The coins expected in the bag that is short, down to the lines of the captures.');
-type(`explain --figure visits.B4406.expected.coins --captures ${captures} --counts ${demo}/counts.csv --day 2026-11-23 ${office}`);
+type(`explain --figure visits.B4406.expected.coins ${captures} --counts ${demo}/counts.csv --day 2026-11-23 ${office}`);
 
 say(`What to look at:
   - V106 is 5.00 EUR short in coins: count that bag again.
