@@ -4,10 +4,10 @@ import { type AlignedPart, alignSums, type Dated } from '../../src/accounts/alig
 
 /** Amounts of one day each, day by day from 1; null is not known. */
 const daily = (...amounts: readonly (number | null)[]): Dated[] =>
-  amounts.map((amount, i) => ({ amount, span: { first: i + 1, last: i + 1 }, mayBeLeft: false }));
+  amounts.map((amount, i) => ({ amount, span: { first: i + 1, last: i + 1 }, mayBeLeft: null }));
 
 /** A deposit that can pay for sales of the days from `first` to `last`. */
-const paid = (amount: number, first: number, last: number, mayBeLeft = false): Dated => ({
+const paid = (amount: number, first: number, last: number, mayBeLeft: Dated['mayBeLeft'] = null): Dated => ({
   amount,
   span: { first, last },
   mayBeLeft,
@@ -26,7 +26,7 @@ describe('alignSums', () => {
 
   it('puts several with one, in either direction', () => {
     expect(align(daily(10, 25, 7), [paid(42, 1, 3)])).toBe('equal 0-3|0-1');
-    const week: Dated = { amount: 42, span: { first: 1, last: 7 }, mayBeLeft: false };
+    const week: Dated = { amount: 42, span: { first: 1, last: 7 }, mayBeLeft: null };
     expect(align([week], [paid(10, 1, 2), paid(25, 1, 5), paid(7, 5, 9)])).toBe('equal 0-1|0-3');
   });
 
@@ -64,10 +64,19 @@ describe('alignSums', () => {
 
   it('chooses where one of two is expected to be left', () => {
     const [first, second] = daily(10, 10);
-    expect(align([first!, { ...second!, mayBeLeft: true }], [paid(10, 1, 3)])).toBe('equal 0-1|0-1, rest 1-2|1-1');
-    expect(align(daily(10), [paid(10, 1, 3, true), paid(10, 1, 3)])).toBe('rest 0-0|0-1, equal 0-1|1-2');
+    expect(align([first!, { ...second!, mayBeLeft: 'after' }], [paid(10, 1, 3)])).toBe('equal 0-1|0-1, rest 1-2|1-1');
+    expect(align(daily(10), [paid(10, 1, 3, 'before'), paid(10, 1, 3)])).toBe('rest 0-0|0-1, equal 0-1|1-2');
     // But rather than leave it, it is paid.
-    expect(align([{ ...first!, mayBeLeft: true }], [paid(10, 1, 3, true)])).toBe('equal 0-1|0-1');
+    expect(align([{ ...first!, mayBeLeft: 'after' }], [paid(10, 1, 3, 'before')])).toBe('equal 0-1|0-1');
+  });
+
+  it('leaves over what is nearest to the end beyond which its counterpart may lie', () => {
+    const all = (mayBeLeft: Dated['mayBeLeft']) => daily(10, 10, 10).map((each) => ({ ...each, mayBeLeft }));
+    const deposits = [paid(10, 1, 3), paid(10, 1, 3)];
+    expect(align(all('after'), deposits)).toBe('equal 0-1|0-1, equal 1-2|1-2, rest 2-3|2-2');
+    expect(align(all('before'), deposits)).toBe('rest 0-1|0-0, equal 1-2|0-1, equal 2-3|1-2');
+    expect(align(all('either'), deposits)).toBe('several 0-3|0-2');
+    expect(align(all(null), deposits)).toBe('several 0-3|0-2');
   });
 
   it('takes amounts that are not known into no sum', () => {
@@ -85,7 +94,7 @@ describe('alignSums', () => {
 
   describe('against all readings, tried one by one', () => {
     interface Reading {
-      readonly cost: readonly [wrong: number, left: number, fewerParts: number];
+      readonly cost: readonly [wrong: number, left: number, fewerParts: number, fromEnd: number];
       readonly places: readonly string[];
       readonly parts: string;
     }
@@ -98,28 +107,32 @@ describe('alignSums', () => {
       d = 0,
       mayLeaveSale = true,
     ): Reading[] {
-      if (s === sales.length && d === deposits.length) return [{ cost: [0, 0, 0], places: [`${s}|${d}`], parts: '' }];
+      if (s === sales.length && d === deposits.length)
+        return [{ cost: [0, 0, 0, 0], places: [`${s}|${d}`], parts: '' }];
       const found: Reading[] = [];
-      const add = (rest: Reading[], cost: readonly [number, number, number], part: string): void => {
+      const add = (rest: Reading[], cost: Reading['cost'], part: string): void => {
         for (const one of rest) {
           found.push({
-            cost: [one.cost[0] + cost[0], one.cost[1] + cost[1], one.cost[2] + cost[2]],
+            cost: one.cost.map((level, i) => level + cost[i]!) as unknown as Reading['cost'],
             places: [`${s}|${d}`, ...one.places],
             parts: `${part}, ${one.parts}`,
           });
         }
       };
-      const leave = ({ amount, mayBeLeft }: Dated): readonly [number, number, number] =>
-        amount === null ? [0, 0, 0] : [mayBeLeft ? 0 : 1, 1, 0];
+      const leave = (all: readonly Dated[], index: number): Reading['cost'] => {
+        const { amount, mayBeLeft } = all[index]!;
+        const fromEnd = mayBeLeft === 'before' ? index : mayBeLeft === 'after' ? all.length - 1 - index : 0;
+        return amount === null ? [0, 0, 0, 0] : [mayBeLeft === null ? 1 : 0, 1, 0, fromEnd];
+      };
       for (let toSale = s + 1; toSale <= sales.length; toSale++) {
         for (let toDeposit = d + 1; toDeposit <= deposits.length; toDeposit++) {
           if (fits(sales.slice(s, toSale), deposits.slice(d, toDeposit))) {
-            add(readings(sales, deposits, toSale, toDeposit), [0, 0, -1], `equal ${s}-${toSale}|${d}-${toDeposit}`);
+            add(readings(sales, deposits, toSale, toDeposit), [0, 0, -1, 0], `equal ${s}-${toSale}|${d}-${toDeposit}`);
           }
         }
       }
-      if (mayLeaveSale && s < sales.length) add(readings(sales, deposits, s + 1, d), leave(sales[s]!), 'left');
-      if (d < deposits.length) add(readings(sales, deposits, s, d + 1, false), leave(deposits[d]!), 'left');
+      if (mayLeaveSale && s < sales.length) add(readings(sales, deposits, s + 1, d), leave(sales, s), 'left');
+      if (d < deposits.length) add(readings(sales, deposits, s, d + 1, false), leave(deposits, d), 'left');
       return found;
     }
 
@@ -136,14 +149,16 @@ describe('alignSums', () => {
     }
 
     const compare = (a: Reading, b: Reading): number =>
-      a.cost[0] - b.cost[0] || a.cost[1] - b.cost[1] || a.cost[2] - b.cost[2];
+      a.cost[0] - b.cost[0] || a.cost[1] - b.cost[1] || a.cost[2] - b.cost[2] || a.cost[3] - b.cost[3];
 
     const span = fc.tuple(fc.integer({ min: 1, max: 4 }), fc.integer({ min: 0, max: 2 })).map(([first, length]) => ({
       first,
       last: first + length,
     }));
     const dated = (amount: fc.Arbitrary<number | null>) =>
-      fc.array(fc.record({ amount, span, mayBeLeft: fc.boolean() }), { maxLength: 4 });
+      fc.array(fc.record({ amount, span, mayBeLeft: fc.constantFrom('before', 'after', 'either', null, null) }), {
+        maxLength: 4,
+      });
     const amounts = fc.integer({ min: 1, max: 4 });
 
     it('finds the sums that all best readings have, and no other', () => {

@@ -37,7 +37,6 @@ export function writeCounters(counters: Counters): Uint8Array {
     ...line(board, `CB1*${board}`),
     ...line(device, `DA1*${device}`),
     ...line(device2, `DB1*${device2}`),
-    `VA1*${(cash ?? 0) + (card ?? 0) + (card2 ?? 0)}*1000`,
     ...line(cash, `CA2*${cash}*700`),
     ...line(cashIn, `CA3*****${cashIn}*${cashIn}*0*0`),
     ...line(cashIn, 'CA4***0*0'),

@@ -1,0 +1,71 @@
+import { bestTime, type Difference, type Interval } from '../interval/index.js';
+import { add, type Minor, subtract } from '../model/index.js';
+import { type DaySpan, spanBetween } from './days.js';
+
+/** Which of a machine's card devices: the first (DA), the second (DB), or both together. */
+export type DeviceSlot = 1 | 2 | 'both';
+
+/** What one interval sold by card. */
+export interface CardSales {
+  readonly interval: Interval;
+  /** Null where a time of either read is not known. */
+  readonly span: DaySpan | null;
+  readonly amount: Minor | null;
+  /** The true figure may be higher. */
+  readonly isFloor: boolean;
+  /** The counters hold cash sales too; the amount is without them, as cash in less what went back, and so an estimate. */
+  readonly isCashBookedAsCard: boolean;
+}
+
+/** Whether the interval's reads count sales of a device at all. */
+export function countsDevice({ differences }: Interval, slot: 1 | 2): boolean {
+  return differenceOf(differences, slot).why !== 'absent';
+}
+
+/**
+ * ΔDA2, ΔDB2 or both of an interval. Where neither read has a counter, nothing was sold by card, unless the roster or a
+ * deposit says that there is a reader.
+ *
+ * @param isReaderKnown - whether something else than the roster says so
+ */
+export function measureCardSales(interval: Interval, slot: DeviceSlot, isReaderKnown: boolean): CardSales {
+  const { from, to } = interval;
+  const [start, end] = [bestTime(from), bestTime(to)];
+  const counted = ([1, 2] as const).filter((one) => (slot === 'both' || slot === one) && countsDevice(interval, one));
+  const isNone = counted.length === 0 && !isReaderKnown && to.machine?.hasCard !== true;
+  const counters = counted.map((one) => differenceOf(interval.differences, one));
+  const moved = isNone ? 0 : amountOf(interval, slot, counters);
+  // A counter that did not move holds no cash sales, whatever the other one does.
+  const isCashBookedAsCard = interval.cash.isCashBookedAsCard && moved !== 0;
+  return {
+    interval,
+    span: start === null || end === null ? null : spanBetween(start, end),
+    amount: isCashBookedAsCard ? subtract(moved, cashInside(interval, slot)) : moved,
+    isFloor: counters.some(({ floor }) => floor),
+    isCashBookedAsCard,
+  };
+}
+
+function differenceOf({ cardSales1, cardSales2 }: Interval['differences'], slot: 1 | 2): Difference {
+  return slot === 1 ? cardSales1 : cardSales2;
+}
+
+/** One device alone is known only where the money of both reads is the same, which the sum over both looks at itself. */
+function amountOf({ cash, pair }: Interval, slot: DeviceSlot, counters: readonly Difference[]): Minor | null {
+  if (counters.length === 0) return null;
+  if (slot === 'both') return cash.cardSales;
+  return pair.isSameMoney ? counters[0]!.value : null;
+}
+
+/**
+ * Cash sales that were booked as card sales: what customers put in and neither got back, nor lost, nor loaded onto a card.
+ * In which of two devices they were booked is not known.
+ */
+function cashInside({ cash, differences }: Interval, slot: DeviceSlot): Minor | null {
+  const { overpaid, credited1, credited2 } = differences;
+  const back = add(cash.dispensed, valueOrNothing(overpaid), valueOrNothing(credited1), valueOrNothing(credited2));
+  const other = slot === 'both' ? null : differenceOf(differences, slot === 1 ? 2 : 1);
+  return other === null || other.value === 0 || other.why === 'absent' ? subtract(cash.cashIn, back) : null;
+}
+
+const valueOrNothing = ({ value, why }: Difference): Minor | null => (why === 'absent' ? 0 : value);
