@@ -1,4 +1,4 @@
-import { type CaptureCheck, CHECK_TABLE, ChecksReport, checkRows, checkToJson } from '../index.js';
+import { CHECK_TABLE, ChecksReport, checkRows, checkToJson, type PartialCheck } from '../index.js';
 import { csvView, type View } from './printer.js';
 
 /**
@@ -6,7 +6,7 @@ import { csvView, type View } from './printer.js';
  *
  * @param showsSound - whether the text shows sound captures too, and does not only count them
  */
-export function checksView(showsSound: boolean): View<CaptureCheck> {
+export function checksView(showsSound: boolean): View<PartialCheck> {
   return {
     toJson: checkToJson,
     csv: csvView(CHECK_TABLE, checkRows),

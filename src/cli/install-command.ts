@@ -64,7 +64,7 @@ async function printUnread(
   for (const reading of readings) {
     if (reading === null || reading.capture !== null) continue;
     status.add(reading.check.findings);
-    await printer.add(reading.check);
+    await printer.add({ ...reading.check, firstRead: 0 });
   }
   await printer.end();
   return status.status;

@@ -1,6 +1,5 @@
-import type { CaptureCheck } from '../checks/index.js';
 import { CaptureChecker } from '../checks/index.js';
-import { type CheckFileOptions, checkFile } from './check-file.js';
+import { type CheckFileOptions, checkFileInParts, type PartialCheck } from './check-file.js';
 import { walkFiles } from './walk-files.js';
 import { currentWorkplace, type Workplace } from './workplace.js';
 
@@ -14,7 +13,7 @@ export interface CheckFilesOptions extends CheckFileOptions {
 
 /**
  * Check files and folders of captures, however deep, one after the other: one result a file, also for one that can not be
- * read.
+ * read, and several for a file with very many reads (see `checkFileInParts`).
  *
  * @example for await (const { file, verdict } of checkFiles(['captures'])) console.log(file, verdict);
  */
@@ -22,10 +21,10 @@ export async function* checkFiles(
   names: readonly string[],
   { skip, onFile, ...options }: CheckFilesOptions = {},
   workplace: Workplace = currentWorkplace(),
-): AsyncGenerator<CaptureCheck> {
+): AsyncGenerator<PartialCheck> {
   for await (const { file, problem } of walkFiles(names, workplace, skip)) {
     onFile?.(file);
-    if (problem === null) yield await checkFile(file, options, workplace);
-    else yield new CaptureChecker(file, options).end({ findings: [problem] });
+    if (problem === null) yield* checkFileInParts(file, options, workplace);
+    else yield { ...new CaptureChecker(file, options).end({ findings: [problem] }), firstRead: 0 };
   }
 }

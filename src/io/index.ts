@@ -1,7 +1,7 @@
 // Io: thin Node faces: files, folders, standard input.
 // In: names as the user gave them. Out: what the core makes of their bytes; what can not be read is said as findings.
 // Must not know: what is asked of the results, how they are shown. Decides nothing about captures.
-export { type CheckFileOptions, checkFile } from './check-file.js';
+export { type CheckFileOptions, checkFile, checkFileInParts, type PartialCheck, READS_A_PART } from './check-file.js';
 export { type CheckFilesOptions, checkFiles } from './check-files.js';
 export { explainFile } from './explain-file.js';
 export { isSystemError, sayUnreadable } from './file-problem.js';

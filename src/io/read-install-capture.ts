@@ -1,9 +1,7 @@
 import { type CaptureCheck, CaptureChecker, type CheckedRead, type InstallCapture } from '../checks/index.js';
-import { streamReads } from '../read/index.js';
 import type { CheckFileOptions } from './check-file.js';
-import { sayUnreadable } from './file-problem.js';
 import { fileTime } from './file-time.js';
-import { readChunks } from './read-chunks.js';
+import { streamFile } from './stream-file.js';
 import { currentWorkplace, type Workplace } from './workplace.js';
 
 /** A capture of an installation: its last read, or none where the file holds none, and the check of the file. */
@@ -20,18 +18,10 @@ export async function readInstallCapture(
 ): Promise<InstallReading> {
   const received = isFileTimeReceived ? { fileTime: await fileTime(file, workplace) } : {};
   const checker = new CaptureChecker(file, { ...options, ...received });
-  const stream = streamReads(readChunks(file, workplace));
+  const reads = streamFile(file, workplace);
   let last: CheckedRead | null = null;
-  try {
-    for (;;) {
-      const next = await stream.next();
-      if (next.done) {
-        const fileFindings = next.value.findings.map((finding) => ({ file, ...finding }));
-        return { capture: last === null ? null : { ...last, fileFindings }, check: checker.end(next.value) };
-      }
-      last = checker.addRead(next.value);
-    }
-  } catch (error) {
-    return { capture: null, check: checker.end({ findings: [sayUnreadable(file, error)] }) };
-  }
+  let next = await reads.next();
+  for (; !next.done; next = await reads.next()) last = checker.addRead(next.value);
+  const check = checker.end({ findings: next.value });
+  return { capture: last === null ? null : { ...last, fileFindings: next.value }, check };
 }

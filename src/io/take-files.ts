@@ -1,10 +1,8 @@
 import { type TakeOptions, takeRead } from '../captures/index.js';
 import type { Finding } from '../findings/index.js';
 import type { TakenRead } from '../interval/index.js';
-import { streamReads } from '../read/index.js';
-import { sayUnreadable } from './file-problem.js';
 import { fileTime } from './file-time.js';
-import { readChunks } from './read-chunks.js';
+import { streamFile } from './stream-file.js';
 import { walkFiles } from './walk-files.js';
 import { currentWorkplace, type Workplace } from './workplace.js';
 
@@ -39,16 +37,10 @@ export async function takeFile(
 ): Promise<TakenFile> {
   const reads: TakenRead[] = [];
   const received = options.isFileTimeReceived ? { fileTime: await fileTime(file, workplace) } : {};
-  const stream = streamReads(readChunks(file, workplace));
-  try {
-    for (;;) {
-      const next = await stream.next();
-      if (next.done) return { file, reads, findings: next.value.findings.map((finding) => ({ file, ...finding })) };
-      reads.push(takeRead(file, next.value, { ...options, ...received }));
-    }
-  } catch (error) {
-    return { file, reads, findings: [sayUnreadable(file, error)] };
-  }
+  const stream = streamFile(file, workplace);
+  let next = await stream.next();
+  for (; !next.done; next = await stream.next()) reads.push(takeRead(file, next.value, { ...options, ...received }));
+  return { file, reads, findings: next.value };
 }
 
 /**

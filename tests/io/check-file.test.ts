@@ -1,7 +1,7 @@
 import { utimesSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { checkFile, checkFiles } from '../../src/io/index.js';
+import { checkFile, checkFileInParts, checkFiles } from '../../src/io/index.js';
 import { buildCapture, buildTransmission } from '../support/build-capture.js';
 import { makeFolder, workIn } from './temporary-folder.js';
 
@@ -45,6 +45,23 @@ describe('checkFile', () => {
       reads: [],
       findings: [{ code: 'unreadable-file' }],
     });
+  });
+});
+
+describe('checkFileInParts', () => {
+  it('tells the reads of a long file part by part, and what is said of the file in the last', async () => {
+    const sets = Array.from({ length: 7 }, (_, i) => ({ segments: [`ID1*S${i}*M1`, 'CB1*B1', 'VA1*1*1'] }));
+    const bytes = buildTransmission(sets, { dxe: null });
+    const parts = [];
+    for await (const part of checkFileInParts('-', {}, workIn('/', bytes), 3)) parts.push(part);
+    expect(parts.map(({ firstRead, reads }) => [firstRead, ...reads.map(({ machine }) => machine.serial)])).toEqual([
+      [0, 'S0', 'S1', 'S2'],
+      [3, 'S3', 'S4', 'S5'],
+      [6, 'S6'],
+    ]);
+    expect(parts.map(({ findings }) => findings.filter(({ code }) => code === 'cut-short').length)).toEqual([0, 0, 1]);
+    const whole = await checkFile('-', {}, workIn('/', bytes));
+    expect(parts.flatMap(({ reads }) => reads)).toEqual(whole.reads);
   });
 });
 

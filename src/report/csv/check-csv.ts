@@ -12,16 +12,18 @@ export interface CheckRow {
   readonly findings: readonly Finding[];
 }
 
-/** The rows of a checked file: one a read, and one for a file without a read. */
-export function checkRows(check: CaptureCheck): CheckRow[] {
-  const { reads, findings } = check;
+/** The rows of a checked file, or of a part of one: one a read, and one for a file without a read. */
+export function checkRows(check: CaptureCheck & { readonly firstRead?: number }): CheckRow[] {
+  const { reads, findings, firstRead = 0 } = check;
   if (reads.length === 0) return [{ check, number: null, read: null, findings }];
-  return reads.map((read, number) => ({
-    check,
-    number,
-    read,
-    findings: findings.filter((finding) => (finding.read ?? 0) === number),
-  }));
+  const byRead = new Map<number, Finding[]>();
+  for (const finding of findings) {
+    const number = finding.read ?? firstRead;
+    const own = byRead.get(number);
+    if (own === undefined) byRead.set(number, [finding]);
+    else own.push(finding);
+  }
+  return reads.map((read, i) => ({ check, number: firstRead + i, read, findings: byRead.get(firstRead + i) ?? [] }));
 }
 
 const count = ({ findings }: CheckRow, severity: Severity): number =>

@@ -21,12 +21,14 @@ export const checkedReadShape = z.object({
   columns: countShape.unwrap(),
 });
 
-/** What `check --json` prints: one object a file. */
+/** What `check --json` prints: one object a file, or several for a file with very many reads. */
 export const checkShape = z.object({
   file: z.string(),
   verdict: z.enum(['sound', 'doubtful', 'read-again']),
   /** The verdict and the one thing to do, in one line. */
   headline: z.string(),
+  /** Number in the file of the first of `reads`: above 0 only for a later part of a file with very many reads. */
+  firstRead: z.int().min(0),
   reads: z.array(checkedReadShape),
   findings: z.array(findingShape),
   general: generalShape,

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { ATTENTION_CAUSES } from '../../attention/index.js';
 import { FINDING_CODES, type FindingCode } from '../../findings/index.js';
-import { countShape, currencyShape, decimalsShape, moneyShape, textShape, timeShape } from './figures.js';
+import { countShape, currencyShape, dateShape, decimalsShape, moneyShape, textShape, timeShape } from './figures.js';
 import { findingShape } from './finding.js';
 import { settlementShape } from './settlement.js';
 
@@ -128,7 +128,7 @@ export const refillShape = z.object({
 
 /** What `day.json` holds. */
 export const dayShape = z.object({
-  day: z.iso.date(),
+  day: dateShape,
   files: z.object({
     files: tallyShape,
     sound: tallyShape,

@@ -19,13 +19,13 @@ const READS: readonly TableColumn[] = [
 ];
 
 /** The check of one file for a person: first the verdict and the one thing to do, then what it rests on. */
-export function layCheck(check: CaptureCheck, style: Style): string[] {
-  const { file, headline, reads, findings } = check;
+export function layCheck(check: CaptureCheck & { readonly firstRead?: number }, style: Style): string[] {
+  const { file, headline, reads, findings, firstRead = 0 } = check;
   const [only] = reads;
   return [
     ...hangText('', printable(headline, 400)).map(style.bold),
     ...hangText('  ', printable(file, 400)).map(style.dim),
-    ...(reads.length === 1 ? layRead(only!) : layReads(reads, style)),
+    ...(reads.length === 1 ? layRead(only!) : layReads(reads, firstRead, style)),
     ...(findings.length === 0 ? [] : ['', ...layFindings(findings, style, contextOf(check))]),
   ];
 }
@@ -72,12 +72,12 @@ function nameMachine({ machine: { name, location, asset, serial, model } }: Read
   return known.length === 0 ? own.join(', ') : `${known.join(', ')} (${own.join(', ')})`;
 }
 
-function layReads(reads: readonly ReadSummary[], style: Style): string[] {
+function layReads(reads: readonly ReadSummary[], firstRead: number, style: Style): string[] {
   if (reads.length === 0) return [];
   const rows = reads
     .slice(0, MOST_READS)
     .map((read, i) => [
-      String(i + 1),
+      String(firstRead + i + 1),
       read.machine.name ?? read.machine.asset ?? read.machine.serial ?? '',
       timeWords(read.clock),
       countCell(read.segments.counted),
