@@ -1,5 +1,6 @@
 import type { CountRow, LocalDateTime } from '../model/index.js';
 import { type Collection, momentOfCount } from './collection.js';
+import { findDisorder } from './find-disorder.js';
 import { countUnclearReads, findOpening, type Opening } from './find-opening.js';
 import type { MachineReads } from './machine-reads.js';
 import { matchCounts } from './match-counts.js';
@@ -12,6 +13,8 @@ interface Gap {
   /** The one before it, as its place in the machine's order; -1 when there is none. */
   readonly before: number;
   readonly unplaced: readonly UnplacedVisit[];
+  /** Whether the times of the visits say another order than the counters. */
+  readonly isOrderUnclear: boolean;
 }
 
 /**
@@ -28,37 +31,43 @@ export function arrangeVisits(
   const matched = matchCounts(counts, reads, windowMinutes);
   const placed = placeVisits(matched, reads, windowMinutes);
   const unplaced = listUnplaced(matched, placed, reads, windowMinutes);
-  return splitGaps(placed, unplaced).flatMap((gap) => fillGap(gap, reads, windowMinutes));
+  const disorder = findDisorder(
+    placed.map((visit) => ({ moment: momentOfPlaced(visit) || null, clock: visit.read.taken.read.clock })),
+  );
+  return splitGaps(placed, unplaced, disorder).flatMap((gap) => fillGap(gap, reads, windowMinutes));
 }
 
 /** Put what has no usable capture before the first collection that is later. */
-function splitGaps(placed: readonly PlacedVisit[], unplaced: readonly UnplacedVisit[]): Gap[] {
+function splitGaps(
+  placed: readonly PlacedVisit[],
+  unplaced: readonly UnplacedVisit[],
+  disorder: ReadonlySet<number>,
+): Gap[] {
   const gaps: Gap[] = [];
   let next = 0;
   let before = -1;
   // Where times run against the machine's order, a collection is no earlier than those before it.
   let latest = '';
-  for (const visit of placed) {
+  for (const [i, visit] of placed.entries()) {
     const moment = momentOfPlaced(visit);
     if (moment > latest) latest = moment;
     const first = next;
     while (next < unplaced.length && unplaced[next]!.moment < latest) next++;
-    gaps.push({ visit, before, unplaced: unplaced.slice(first, next) });
+    gaps.push({ visit, before, unplaced: unplaced.slice(first, next), isOrderUnclear: disorder.has(i) });
     before = visit.read.position;
   }
-  return [...gaps, { visit: null, before, unplaced: unplaced.slice(next) }];
+  return [...gaps, { visit: null, before, unplaced: unplaced.slice(next), isOrderUnclear: false }];
 }
 
-/** The time of the capture; of one whose clock cannot be right, as the sheet has another day, the sheet's. */
+/** The time of the capture; where the sheet has another day, the sheet's: a clock can be wrong, a capture come late. */
 function momentOfPlaced({ read, counts }: PlacedVisit): LocalDateTime {
   const count = counts[0];
   if (count === undefined) return read.time ?? '';
-  const isTrusted =
-    read.time !== null && (read.taken.receivedAt !== null || read.time.startsWith(count.visitedAt.date));
-  return isTrusted ? read.time! : momentOfCount(count);
+  return read.time?.startsWith(count.visitedAt.date) ? read.time : momentOfCount(count);
 }
 
-function fillGap({ visit, before, unplaced }: Gap, reads: MachineReads, windowMinutes: number): Collection[] {
+function fillGap(gap: Gap, reads: MachineReads, windowMinutes: number): Collection[] {
+  const { visit, before, unplaced, isOrderUnclear } = gap;
   const opening: Opening =
     visit === null ? { position: before, isAssumed: false } : findOpening(visit.read, before, reads, windowMinutes);
   const opened = timeAt(reads, opening.position);
@@ -68,7 +77,7 @@ function fillGap({ visit, before, unplaced }: Gap, reads: MachineReads, windowMi
   return [
     ...standAlone(outside, before, opening.position, null, reads),
     ...standAlone(inside, opening.position, visit?.read.position ?? reads.usable.all.length, settledWith, reads),
-    ...(visit === null ? [] : settleOn(visit, opening, inside, reads, windowMinutes)),
+    ...(visit === null ? [] : settleOn({ ...visit, isOrderUnclear }, opening, inside, reads, windowMinutes)),
   ];
 }
 
@@ -90,7 +99,7 @@ function standAlone(
       if (time === '' || time < timeAt(reads, known) || time >= moment) break;
       known++;
     }
-    const rest = { isOpeningAssumed: false, unclearReads: 0, joined: [], unknownBags: [] };
+    const rest = { isOpeningAssumed: false, unclearReads: 0, joined: [], unknownBags: [], isOrderUnclear: false };
     return { counts, match, position: -1, opening, known, settledWith, ...rest };
   });
 }
@@ -100,7 +109,7 @@ const isVisitOfItsOwn = ({ counts, match }: UnplacedVisit): boolean =>
   counts.length > 0 || match.read?.isService === true;
 
 function settleOn(
-  { read, counts, match }: PlacedVisit,
+  { read, counts, match, isOrderUnclear }: PlacedVisit & Pick<Collection, 'isOrderUnclear'>,
   { position: opening, isAssumed }: Opening,
   inside: readonly UnplacedVisit[],
   reads: MachineReads,
@@ -122,6 +131,7 @@ function settleOn(
       joined: inside.flatMap((each) => each.counts),
       unknownBags,
       settledWith: null,
+      isOrderUnclear,
     },
   ];
 }

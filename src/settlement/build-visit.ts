@@ -55,12 +55,14 @@ export function buildVisit(collection: Collection, context: VisitContext): Visit
 }
 
 function measure(
-  { opening, known }: Collection,
+  { opening, known, isOrderUnclear, unknownBags }: Collection,
   { reads, roster, rules }: VisitContext,
   rows: Visit['counts'],
 ): MoneySince {
-  if (opening < 0) return NOTHING_SINCE;
-  return measureSince(reads, opening, known, roster, { counts: rows, ignore: rules.ignoreHandMoves });
+  if (opening < 0 || isOrderUnclear) return NOTHING_SINCE;
+  const since = measureSince(reads, opening, known, roster, { counts: rows, ignore: rules.ignoreHandMoves });
+  // What came in is known then, and not in which bag it lies.
+  return unknownBags.length > 0 ? { ...since, expected: null, expectedFrom: [] } : since;
 }
 
 /** In which money a visit is: its capture's, else the one before it, else the sheet's. */

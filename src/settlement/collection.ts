@@ -21,6 +21,8 @@ export interface Collection {
   readonly joined: readonly CountRow[];
   /** Faulty captures of visits since the opening whose bags are not among the counts: money may be in those. */
   readonly unknownBags: readonly VisitRead[];
+  /** Whether the times of the visits say another order than the machine's counters. */
+  readonly isOrderUnclear: boolean;
   /** The later bag that this one is settled with, where it has no usable capture. */
   readonly settledWith: CountRow | null;
 }

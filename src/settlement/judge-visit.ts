@@ -21,6 +21,7 @@ import {
   sayKindsDiffer,
   sayNoOpening,
   sayNotKnown,
+  sayOrderUnclear,
   sayOtherMachine,
   sayOtherMoney,
 } from './money-words.js';
@@ -114,14 +115,15 @@ function judgeUncounted({ collection, context, since, teller }: VisitCase): Visi
 
 /** Whether something keeps the visit from being settled, before any figure is looked at; it is said what. */
 function isInTheWay({ collection, context, since, unit, isOneMoney, teller }: VisitCase): boolean {
-  const { counts, match, opening, unknownBags } = collection;
+  const { counts, match, opening, unknownBags, isOrderUnclear } = collection;
   const hasNoOpening = opening < 0;
-  const isOtherMachine = since.pieces === null;
+  const isBroken = since.pieces === null;
   if (hasNoOpening) sayNoOpening(teller, match.read!);
-  if (isOtherMachine) sayOtherMachine(teller);
+  if (isBroken && since.isOtherMachine) sayOtherMachine(teller);
+  else if (isBroken || isOrderUnclear) sayOrderUnclear(teller);
   if (unknownBags.length > 0) sayUnknownBags(teller, unknownBags);
   if (!isOneMoney) sayOtherMoney(teller, unit, unitOfSheet(context));
-  return hasNoOpening || isOtherMachine || unknownBags.length > 0 || !isOneMoney || counts.length > 1;
+  return hasNoOpening || isBroken || isOrderUnclear || unknownBags.length > 0 || !isOneMoney || counts.length > 1;
 }
 
 function judgeDifference(

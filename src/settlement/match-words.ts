@@ -77,7 +77,7 @@ export function sayJointBags(teller: VisitTeller, rows: readonly CountRow[], usu
 /** Money since the last collection may lie in a bag of which nothing is known. */
 export function sayUnknownBags(teller: VisitTeller, reads: readonly VisitRead[]): void {
   const list = reads.map((read) => `${printable(read.taken.file)} (${tellWhen(read.time!)})`);
-  const message = `Since the last collection there was a visit with a capture that cannot be used, and no bag of it is on the sheet: ${joinNames(list)}. What was collected then cannot be told from what is in this bag.`;
+  const message = `Since the last collection there was a visit with a capture that cannot be used, and no bag of it is on the sheet: ${joinNames(list)}. What is expected in this bag alone cannot be told.`;
   teller.say('capture-unusable', message, {
     advice: 'Add the count of that bag, and both are settled together.',
   });

@@ -1,4 +1,4 @@
-import { buildInterval, type Interval } from '../interval/index.js';
+import { buildInterval, type Difference, type Interval } from '../interval/index.js';
 import { add } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type ExpectedCash, expectCash, type HandMoves } from './expected-cash.js';
@@ -13,8 +13,10 @@ export interface MoneySince {
   readonly expectedFrom: readonly Interval[];
   /** The whole in one; null when it cannot be trusted. */
   readonly interval: Interval | null;
-  /** The intervals from read to read; null where another machine stood there for a while. */
+  /** The intervals from read to read; null where nothing can be taken from one read to the next. */
   readonly pieces: readonly Interval[] | null;
+  /** Whether that is because another machine stood there. */
+  readonly isOtherMachine: boolean;
   readonly sales: VisitSales;
 }
 
@@ -26,6 +28,7 @@ export const NOTHING_SINCE: MoneySince = {
   expectedFrom: [],
   interval: null,
   pieces: [],
+  isOtherMachine: false,
   sales: NO_SALES,
 };
 
@@ -48,18 +51,43 @@ export function measureSince(
   const chain = ordered.slice(opening + 1, known + 1).map(({ taken }) => reads.intervalTo.get(taken));
   const pieces = chain.filter((interval) => interval !== undefined);
   if (chain.length === 0) return NOTHING_SINCE;
-  if (pieces.length < chain.length) return { ...NOTHING_SINCE, pieces: null };
+  if (pieces.length < chain.length) {
+    const assets = ordered.slice(opening, known + 1).map(({ taken }) => taken.read.machine.asset);
+    const isOtherMachine = new Set(assets.filter((asset) => asset !== null)).size > 1;
+    return { ...NOTHING_SINCE, pieces: null, isOtherMachine };
+  }
   const direct =
     pieces.length === 1 ? pieces[0]! : buildInterval(ordered[opening]!.taken, ordered[known]!.taken, roster);
-  // Counters that started again and have since passed their old values do not show it from end to end.
-  const interval = direct.pair.restart === null && pieces.some(hasRestart) ? null : direct;
+  const interval = pieces.length === 1 || isTrusted(direct, pieces) ? direct : null;
   const ways = interval === null || pieces.length === 1 ? [pieces] : [pieces, [interval]];
   const results = ways.map((way) => ({ way, expected: expectCash(way, hand) }));
   const best =
     results.find(({ expected }) => isKnown(expected) && !expected.isFloor) ??
     results.find(({ expected }) => isKnown(expected)) ??
     results[0]!;
-  return { expected: best.expected, expectedFrom: best.way, interval, pieces, sales: measureSales(pieces, interval) };
+  return {
+    expected: best.expected,
+    expectedFrom: best.way,
+    interval,
+    pieces,
+    isOtherMachine: false,
+    sales: measureSales(pieces, interval),
+  };
+}
+
+/**
+ * Whether first and last read may be held against each other, with others in between: counters that started again and have
+ * since passed their old values do not show it from end to end, nor do interval counters show which read cleared them.
+ */
+function isTrusted(direct: Interval, pieces: readonly Interval[]): boolean {
+  if (direct.pair.restart === null && pieces.some(hasRestart)) return false;
+  return ![direct, ...pieces].some(restsOnIntervalCounters);
+}
+
+function restsOnIntervalCounters({ differences, columns }: Interval): boolean {
+  const cash: readonly Difference[] = Object.values({ ...differences });
+  const sales = columns.flatMap(({ soldDifference, valueDifference }) => [soldDifference, valueDifference]);
+  return [...cash, ...sales].some(({ basis, value }) => basis === 'interval' && value !== null);
 }
 
 const hasRestart = ({ pair }: Interval): boolean => pair.restart !== null;

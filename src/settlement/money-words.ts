@@ -34,6 +34,16 @@ export function sayOtherMachine(teller: VisitTeller): void {
   teller.say('restart-inside', message, { advice: 'Settle by hand what was in the box of the machine taken away.' });
 }
 
+/** Times and counters contradict each other, so that it is not clear what lies between the last collection and this one. */
+export function sayOrderUnclear(teller: VisitTeller): void {
+  const message =
+    "It is not clear in which order this machine's captures were taken: the times say another order than the counters. What came in since the last collection cannot be told.";
+  teller.say('out-of-order', message, {
+    severity: 'doubt',
+    advice: "Check the machine's clock, the times in the captures list and the dates on the count sheet.",
+  });
+}
+
 /** What is expected is only a floor. */
 export function sayFloor(teller: VisitTeller, pieces: readonly Interval[], expected: CashByKind): void {
   const floor = teller.cash(expected);

@@ -2,9 +2,16 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { takeReads } from '../../src/captures/index.js';
 import { makeFinding } from '../../src/findings/index.js';
-import { readCaptures, type Read } from '../../src/read/index.js';
+import { type Read, readCaptures } from '../../src/read/index.js';
 import { settleRound } from '../../src/settlement/index.js';
-import { decimalsFromRoster, readCapturesList, readCounts, readMachines, readPlan, Roster } from '../../src/sheets/index.js';
+import {
+  decimalsFromRoster,
+  Roster,
+  readCapturesList,
+  readCounts,
+  readMachines,
+  readPlan,
+} from '../../src/sheets/index.js';
 
 const DEMO = new URL('../../fixtures/demo/', import.meta.url);
 const sheet = (file: string) => ({ file, content: readFileSync(new URL(file, DEMO)) });
@@ -44,12 +51,17 @@ describe('settling the demo round (an invented scenario whose figures are known 
     expect(settlements[0]!.visits.map((visit) => visit.machine).sort()).toEqual(truth.visits.map((v) => v.machine));
   });
 
-  it.each(truth.visits.map((visit) => [visit.machine, visit] as const))('%s comes out as it was made', (machine, known) => {
-    const visit = settlements[0]!.visits.find((one) => one.machine === machine)!;
-    expect({ state: visit.state, findings: visit.findings.map((f) => f.message) }).toMatchObject({ state: known.state });
-    if (known.state !== 'unsettled' && known.state !== 'unread') {
-      expect(visit.expected).toEqual(known.inTheBag);
-      expect({ coins: visit.overShort.coins, bills: visit.overShort.bills }).toEqual(known.overShort);
-    }
-  });
+  it.each(truth.visits.map((visit) => [visit.machine, visit] as const))(
+    '%s comes out as it was made',
+    (machine, known) => {
+      const visit = settlements[0]!.visits.find((one) => one.machine === machine)!;
+      expect({ state: visit.state, findings: visit.findings.map((f) => f.message) }).toMatchObject({
+        state: known.state,
+      });
+      if (known.state !== 'unsettled' && known.state !== 'unread') {
+        expect(visit.expected).toEqual(known.inTheBag);
+        expect({ coins: visit.overShort.coins, bills: visit.overShort.bills }).toEqual(known.overShort);
+      }
+    },
+  );
 });
