@@ -24,14 +24,12 @@ const KEPT_DIGITS = 2;
 /**
  * An estimate as it may be shown: two significant digits, since more would seem to be known. `1237` → `1200`.
  *
- * @returns null when the amount is not known, or no safe integer once rounded
+ * @returns null when the amount is not known
  */
 export function roundEstimate(amount: Minor | null): Minor | null {
   if (amount === null) return null;
   const digits = String(Math.abs(amount)).length;
-  if (digits <= KEPT_DIGITS) return amount;
-  const unit = 10 ** (digits - KEPT_DIGITS);
-  const units = scaleAmount(amount, 1, unit)!;
-  const rounded = units * unit;
-  return Number.isSafeInteger(rounded) ? rounded : null;
+  const unit = 10 ** Math.max(0, digits - KEPT_DIGITS);
+  // No more than 90 units of the largest kind: a safe integer stays one.
+  return scaleAmount(amount, 1, unit)! * unit;
 }

@@ -41,7 +41,7 @@ export function judgeSoldOut(column: VendedColumn, evidence: SoldOutEvidence): S
 
 function byMachine({ column }: VendedColumn, evidence: SoldOutEvidence): SoldOut | null {
   const { fill, until, pieces, unreadVisitAt } = evidence;
-  const said = until.read.column(column)?.soldOutAt ?? null;
+  const said = until.read.column(column)!.soldOutAt;
   const now = until.read.clock;
   if (said === null || now === null) return null;
   // Without a time of day only the days before and after are certain, so the start of the day is what it is after.

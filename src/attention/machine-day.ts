@@ -1,7 +1,7 @@
 import type { ReadSummary } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
 import type { Interval, TakenRead } from '../interval/index.js';
-import { currencyByAlpha, type LocalDate, type LocalDateTime, type MachineRow, type Minor } from '../model/index.js';
+import { currencyByAlpha, type LocalDate, type LocalDateTime, type MachineRow } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 import type { PastStretch } from './sales-history.js';
 import type { MachineStock } from './stock.js';
@@ -78,11 +78,4 @@ export function lastReadAt({ latest, stretches }: MachineDay): LocalDateTime | n
 export function stretchesInMoney(day: MachineDay): readonly PastStretch[] {
   const { currency, decimals } = moneyOfMachine(day);
   return day.stretches.filter((stretch) => stretch.currency === currency && stretch.decimals === decimals);
-}
-
-/** The absolute sum of amounts, of which null is not known. */
-export function sumAbsolute(amounts: readonly (Minor | null)[]): { readonly sum: Minor; readonly isWhole: boolean } {
-  let sum = 0;
-  for (const amount of amounts) sum += Math.abs(amount ?? 0);
-  return { sum, isWhole: amounts.every((amount) => amount !== null) };
 }

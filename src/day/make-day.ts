@@ -27,7 +27,10 @@ export interface DayInputs {
   readonly expected?: readonly MachineRow[];
   /** Every file that came in on the day, as it was checked, those set aside included. */
   readonly checks: readonly CaptureCheck[];
-  /** All reads of these machines that are looked at, faulty ones included: the day's, and back to the last visit at least. */
+  /**
+   * The reads of these machines, faulty ones included: the day's own and those before, back to the last visit at least;
+   * none that came later. Their files are named as in `checks`.
+   */
   readonly reads: readonly TakenRead[];
   /** What `buildIntervals` makes of them. */
   readonly intervals: Intervals;
@@ -112,23 +115,27 @@ function lastReads({ machines }: Intervals): Map<string, TakenRead> {
 
 function measureAll({ reads, intervals, roster }: DayInputs, visits: readonly Visit[]): Map<string, MachineStock> {
   const intervalTo = new Map(intervals.intervals.map((interval) => [interval.to, interval]));
-  const faulty = groupByMachine(reads.filter(({ faults }) => faults.length > 0));
+  const faulty = groupBy(
+    reads.filter(({ faults }) => faults.length > 0),
+    machineKey,
+  );
+  const visitsByName = groupBy<Visit, string | null>(visits, ({ machine }) => machine);
   const stocks = new Map<string, MachineStock>();
   for (const [key, ordered] of intervals.machines) {
-    const names = new Set(ordered.flatMap(namesOf));
-    const own = visits.filter(({ machine }) => names.has(machine));
+    const names = [...new Set(ordered.flatMap(namesOf))];
+    const own = names.flatMap((name) => visitsByName.get(name) ?? []);
     stocks.set(key, measureStock({ ordered, intervalTo, faulty: faulty.get(key) ?? [], visits: own, roster })!);
   }
   return stocks;
 }
 
-function groupByMachine(reads: readonly TakenRead[]): Map<string | null, TakenRead[]> {
-  const groups = new Map<string | null, TakenRead[]>();
-  for (const taken of reads) {
-    const key = machineKey(taken);
+function groupBy<T, Key>(all: readonly T[], keyOf: (one: T) => Key): Map<Key, T[]> {
+  const groups = new Map<Key, T[]>();
+  for (const one of all) {
+    const key = keyOf(one);
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, [taken]);
-    else group.push(taken);
+    if (group === undefined) groups.set(key, [one]);
+    else group.push(one);
   }
   return groups;
 }

@@ -47,4 +47,4 @@ export { describeSettlement, laySettlement } from './text/settlement-text.js';
 export { laySettlements } from './text/settlements-text.js';
 export { PLAIN_STYLE, type Style, TERMINAL_STYLE } from './text/style.js';
 export { layTrace } from './text/trace-text.js';
-export { type DayFile, writeDay } from './write-day.js';
+export { type DayFile, DayWriter, writeDay } from './write-day.js';

@@ -1,4 +1,4 @@
-import type { Day } from '../day/index.js';
+import { type Day, joinDays } from '../day/index.js';
 import { type CsvTable, writeCsvHead, writeCsvRows } from './csv/csv-table.js';
 import { attentionRows, DAY_ATTENTION_TABLE } from './csv/day-attention.js';
 import { DAY_CASH_TABLE } from './csv/day-cash.js';
@@ -6,24 +6,76 @@ import { DAY_REFILL_TABLE } from './csv/day-refill.js';
 import { DAY_SALES_TABLE } from './csv/day-sales.js';
 import { VISITS_TABLE, visitRows } from './csv/settlement-csv.js';
 import { dayToJson } from './json/day-json.js';
+import { settlementToJson } from './json/settlement-json.js';
 import { writeJson } from './json/write-json.js';
+import type { DayJson } from './shapes/day.js';
 
-/** One file of a day's folder. */
+/** One file of a day's folder, or what is to be added to it. */
 export interface DayFile {
   readonly name: string;
   readonly text: string;
 }
 
-/** The files of a day's folder. A table without rows is a head alone, so that a missing file is always an error. */
+/**
+ * Writes the files of a day's folder part by part, so that of each part only what has to be looked at is kept until the end.
+ *
+ * @example
+ * const writer = new DayWriter();
+ * save(writer.begin());
+ * for (const part of parts) append(writer.add(part));
+ * const { files, day } = writer.end();
+ */
+export class DayWriter {
+  readonly #parts: Day[] = [];
+  readonly #settlements: DayJson['settlements'] = [];
+
+  /** The heads of the tables. A table without rows is a head alone, so that a missing file is always an error. */
+  begin(): DayFile[] {
+    return [
+      { name: 'sales.csv', text: writeCsvHead(DAY_SALES_TABLE) },
+      { name: 'cash.csv', text: writeCsvHead(DAY_CASH_TABLE) },
+      { name: 'settlement.csv', text: writeCsvHead(VISITS_TABLE) },
+      { name: 'refill.csv', text: writeCsvHead(DAY_REFILL_TABLE) },
+    ];
+  }
+
+  /** The rows of one part: what is to be added to each table. */
+  add(part: Day): DayFile[] {
+    const { sales, cash, settlements, refill } = part;
+    this.#parts.push({ ...part, sales: [], cash: [], settlements: [], refill: [] });
+    // Not the settlements themselves: they hold the reads that they were made from.
+    this.#settlements.push(...settlements.map(settlementToJson));
+    return [
+      { name: 'sales.csv', text: writeCsvRows(DAY_SALES_TABLE, sales) },
+      { name: 'cash.csv', text: writeCsvRows(DAY_CASH_TABLE, cash) },
+      { name: 'settlement.csv', text: writeCsvRows(VISITS_TABLE, settlements.flatMap(visitRows)) },
+      { name: 'refill.csv', text: writeCsvRows(DAY_REFILL_TABLE, refill) },
+    ];
+  }
+
+  /**
+   * The files that need the whole day, and the day itself without its rows and settlements.
+   *
+   * @throws RangeError when there was no part, or parts were of different days
+   */
+  end(): { readonly files: DayFile[]; readonly day: Day } {
+    const day = joinDays(this.#parts);
+    const json: DayJson = { ...dayToJson(day), settlements: this.#settlements };
+    const attention = attentionRows(day.attention);
+    const files = [
+      { name: 'attention.csv', text: writeTable(DAY_ATTENTION_TABLE, attention) },
+      { name: 'day.json', text: `${writeJson(json)}\n` },
+    ];
+    return { files, day };
+  }
+}
+
+/** The files of a day's folder, of a day that is there in one part. */
 export function writeDay(day: Day): DayFile[] {
-  return [
-    { name: 'attention.csv', text: writeTable(DAY_ATTENTION_TABLE, attentionRows(day.attention)) },
-    { name: 'sales.csv', text: writeTable(DAY_SALES_TABLE, day.sales) },
-    { name: 'cash.csv', text: writeTable(DAY_CASH_TABLE, day.cash) },
-    { name: 'settlement.csv', text: writeTable(VISITS_TABLE, day.settlements.flatMap(visitRows)) },
-    { name: 'refill.csv', text: writeTable(DAY_REFILL_TABLE, day.refill) },
-    { name: 'day.json', text: `${writeJson(dayToJson(day))}\n` },
-  ];
+  const writer = new DayWriter();
+  const heads = writer.begin();
+  const rows = writer.add(day);
+  return [...heads.map(({ name, text }, place) => ({ name, text: text + rows[place]!.text })), ...writer.end().files];
 }
 
 function writeTable<Row>(table: CsvTable<Row>, rows: readonly Row[]): string {

@@ -24,10 +24,11 @@ export const bagDiffersRule: CauseRule = {
   weigh: (_, day) => joinParts(visitsOf(day, 'bag-differs').map(differenceOf), 'Counted less expected, over or short.'),
 };
 
+/** Of a visit that is settled, so that all its differences are known. */
 function differenceOf({ state, overShort: { coins, bills, total } }: Visit): Part {
-  if (state !== 'agreed') return { amount: total === null ? null : Math.abs(total), bound: 'exact' };
+  if (state !== 'agreed') return { amount: Math.abs(total!), bound: 'exact' };
   // Coins and bills that cancel: no more than the larger of the two can be amiss.
-  return { amount: Math.max(Math.abs(coins ?? 0), Math.abs(bills ?? 0)), bound: 'at-most' };
+  return { amount: Math.max(Math.abs(coins!), Math.abs(bills!)), bound: 'at-most' };
 }
 
 /** Service reads of which no bag was counted. */

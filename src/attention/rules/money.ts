@@ -1,13 +1,18 @@
 import type { Interval } from '../../interval/index.js';
-import { add } from '../../model/index.js';
+import { add, type Minor } from '../../model/index.js';
 import { AT_CABINET, type CauseRule, tellWorst } from '../cause-rule.js';
-import { type MachineDay, sumAbsolute } from '../machine-day.js';
+import type { MachineDay } from '../machine-day.js';
 import { type Stake, stakeNotKnown, stakeOf } from '../stake.js';
 
 /** The day's intervals; on a day without any, those that its visits were settled from. */
 function intervalsOf({ intervals, visits }: MachineDay): readonly Interval[] {
   if (intervals.length > 0) return intervals;
   return visits.map(({ interval }) => interval).filter((interval) => interval !== null);
+}
+
+/** The sum of amounts whatever their sign; one that is not known adds nothing. */
+function sumAbsolute(amounts: readonly (Minor | null)[]): Minor {
+  return amounts.reduce<Minor>((sum, amount) => sum + Math.abs(amount ?? 0), 0);
 }
 
 /** Money that no known price, sale or counter explains. */
@@ -19,10 +24,8 @@ export const moneyUnexplainedRule: CauseRule = {
   weigh(findings, day) {
     const intervals = intervalsOf(day);
     const has = (code: string): boolean => findings.some((finding) => finding.code === code);
-    const columns = sumAbsolute(
-      intervals.flatMap(({ columns }) => columns.map(({ unexplained }) => unexplained ?? 0)),
-    ).sum;
-    const cash = sumAbsolute(intervals.map(({ cash: { customerDifference } }) => customerDifference ?? 0)).sum;
+    const columns = sumAbsolute(intervals.flatMap((one) => one.columns.map(({ unexplained }) => unexplained)));
+    const cash = sumAbsolute(intervals.map((one) => one.cash.customerDifference));
     const parts = [has('price-mismatch') ? columns : 0, has('cash-sales-difference') ? cash : 0];
     const amount = Math.max(...parts);
     // The two may be the same money, and other findings give no amount of their own.

@@ -5,19 +5,15 @@ import type { AttentionJson, DayJson } from '../shapes/day.js';
 import { findingToJson } from './finding-json.js';
 import { settlementToJson } from './settlement-json.js';
 
-/** A day as programs get it. */
-export function dayToJson(day: Day): DayJson {
-  const { files, machines, totals, attention, sales, cash, settlements, refill } = day;
+/** A day as programs get it; its rows of columns and machines stand in tables. */
+export function dayToJson({ day, files, machines, totals, attention, settlements }: Day): DayJson {
   return {
-    day: day.day,
+    day,
     files,
     machines,
     totals: [...totals],
     attention: attention.map(attentionToJson),
-    sales: sales.map((row) => ({ ...row, flags: [...row.flags] })),
-    cash: cash.map((row) => ({ ...row, flags: [...row.flags] })),
     settlements: settlements.map(settlementToJson),
-    refill: refill.map((row) => ({ ...row, flags: [...row.flags] })),
   };
 }
 

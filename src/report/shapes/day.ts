@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { ATTENTION_CAUSES } from '../../attention/index.js';
 import { FINDING_CODES, type FindingCode } from '../../findings/index.js';
-import { countShape, currencyShape, dateShape, decimalsShape, moneyShape, textShape, timeShape } from './figures.js';
+import { countShape, currencyShape, dateShape, decimalsShape, moneyShape, textShape } from './figures.js';
 import { findingShape } from './finding.js';
 import { settlementShape } from './settlement.js';
 
@@ -37,96 +37,7 @@ export const attentionShape = z.object({
   findings: z.array(findingShape),
 });
 
-const machineKeys = { machine: z.string(), location: textShape, route: textShape };
-const periodKeys = { from: timeShape, to: timeShape, currency: currencyShape, decimals: decimalsShape };
-
-/** What one column sold from one read to the next. */
-export const daySalesShape = z.object({
-  ...machineKeys,
-  ...periodKeys,
-  column: z.string(),
-  product: textShape,
-  sold: countShape,
-  value: moneyShape,
-  test: countShape,
-  free: countShape,
-  priceFrom: moneyShape,
-  priceTo: moneyShape,
-  pricePlan: moneyShape,
-  loss: moneyShape,
-  unexplained: moneyShape,
-  flags: z.array(
-    z.enum([
-      'floor',
-      'restart',
-      'interval-counters',
-      'not-known',
-      'new-column',
-      'column-gone',
-      'off-plan',
-      'price-changed',
-      'unexplained',
-    ]),
-  ),
-});
-
-/** What the cash of one machine did from one read to the next. */
-export const dayCashShape = z.object({
-  ...machineKeys,
-  ...periodKeys,
-  sold: countShape,
-  value: moneyShape,
-  cashIn: moneyShape,
-  toCashBox: moneyShape,
-  toTubes: moneyShape,
-  bills: moneyShape,
-  dispensed: moneyShape,
-  byHand: moneyShape,
-  filled: moneyShape,
-  overpaid: moneyShape,
-  cashSales: moneyShape,
-  cardSales: moneyShape,
-  tokenSales: moneyShape,
-  credited: moneyShape,
-  tubesFrom: moneyShape,
-  tubesTo: moneyShape,
-  tubeDifference: moneyShape,
-  customerDifference: moneyShape,
-  flags: z.array(z.enum(['floor', 'restart', 'interval-counters', 'cash-as-card'])),
-});
-
-/** What one column needs to be at par again. */
-export const refillShape = z.object({
-  ...machineKeys,
-  column: z.string(),
-  product: textShape,
-  par: countShape,
-  capacity: countShape,
-  since: timeShape,
-  until: timeShape,
-  basis: z.enum(['list', 'service-read', 'bag']).nullable(),
-  sold: countShape,
-  test: countShape,
-  free: countShape,
-  left: countShape,
-  toFill: countShape,
-  soldOut: z.enum(['machine', 'counters']).nullable(),
-  flags: z.array(
-    z.enum([
-      'no-fill-known',
-      'visit-unread',
-      'floor',
-      'restart',
-      'absent',
-      'new-column',
-      'more-than-par',
-      'no-par',
-      'old',
-    ]),
-  ),
-});
-
-/** What `day.json` holds. */
+/** What `day.json` holds. The rows of columns and machines stand in the tables beside it: there may be millions. */
 export const dayShape = z.object({
   day: dateShape,
   files: z.object({
@@ -151,10 +62,7 @@ export const dayShape = z.object({
     }),
   ),
   attention: z.array(attentionShape),
-  sales: z.array(daySalesShape),
-  cash: z.array(dayCashShape),
   settlements: z.array(settlementShape),
-  refill: z.array(refillShape),
 });
 
 /** See {@link dayShape}. */

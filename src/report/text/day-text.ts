@@ -1,7 +1,7 @@
 import type { Day } from '../../day/index.js';
 import { layAttention } from './attention-text.js';
 import type { Style } from './style.js';
-import { amountCell, countCell, plural, unitWords } from './words.js';
+import { amountCell, plural, unitWords } from './words.js';
 import { hangText } from './wrap-text.js';
 
 /** A day for a person: what came in and what was sold, then what has to be looked at. */
@@ -35,7 +35,9 @@ function filesWords({ files }: Day): string {
 
 function totalsWords({ totals }: Day): string[] {
   return totals.flatMap(({ sold, value, openIntervals, ...unit }) => {
-    const open = openIntervals === 0 ? '' : `; of ${plural(openIntervals, 'interval')} more it is not known`;
-    return hangText('  ', `Sold ${countCell(sold)} for ${amountCell(value, unit)} ${unitWords(unit)}${open}.`);
+    const open = plural(openIntervals, 'interval');
+    if (sold === null) return hangText('  ', `What was sold is not known: ${open} without figures.`);
+    const more = openIntervals === 0 ? '' : `; what was sold in ${open} more is not known`;
+    return hangText('  ', `Sold ${sold} for ${amountCell(value, unit)} ${unitWords(unit)}${more}.`);
   });
 }

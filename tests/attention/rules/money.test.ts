@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AttentionCause } from '../../../src/attention/index.js';
 import type { Day } from '../../../src/day/index.js';
+import type { Interval } from '../../../src/interval/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
 import { defineColumn, type MachineGiven } from '../../support/simulator/index.js';
 
@@ -195,12 +196,30 @@ describe('tubes that hold less than they should', () => {
     const inputs = office.inputs('2026-11-21');
     const [first, second] = inputs.intervals.intervals;
     const silent = { ...second!, cash: { ...second!.cash, tubeDifference: null } };
-    const stakeOf = (...changed: (typeof silent)[]) =>
+    const stakeOf = (...changed: Interval[]) =>
       find(office.make('2026-11-21', { intervals: { ...inputs.intervals, intervals: changed } }), 'tube-difference')!
         .stake;
     expect(stakeOf(first!, silent)).toMatchObject({ amount: 400, bound: 'about' });
     const findings = first!.findings;
     expect(stakeOf({ ...silent, findings })).toMatchObject({ amount: null });
+  });
+});
+
+describe('a day without intervals of its own', () => {
+  it('is judged by what its visits were settled from', () => {
+    const counts = 'machine,visited_at,coins,bills\nM1,2026-11-21 20:00,6.00,0\n';
+    const office = new DayScenario({ machines: ONE_MACHINE, counts });
+    const machine = startMachine({ tubes: [{ value: 100, capacity: 60, coins: 60 }] });
+    office.take(machine, { at: day(20), service: true }, { reason: 'service' });
+    machine.loseFromTubes(new Map([[100, 4]]));
+    sell(machine, '11', 3, day(21));
+    office.take(machine, { service: true }, { reason: 'service' });
+    const inputs = office.inputs('2026-11-21');
+    const item = find(
+      office.make('2026-11-21', { checks: [], intervals: { ...inputs.intervals, intervals: [] } }),
+      'tube-difference',
+    );
+    expect(item).toMatchObject({ machine: 'M1', stake: { amount: 400, bound: 'exact' } });
   });
 });
 
