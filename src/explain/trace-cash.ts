@@ -96,7 +96,10 @@ function traceDispensed(interval: Interval): TraceStep {
 function traceTubes(label: string, taken: TakenRead, printed: number | null): TraceStep {
   const { read, file } = taken;
   const stated = readStep('as it stood', taken, ELEMENT.CA1501, null, read.integer('CA1501'));
-  if (stated.value !== null) return sumOf(label, 'money', [stated]);
+  if (stated.value !== null) {
+    const step = sumOf(label, 'money', [stated]);
+    return printed === null ? withheld(step) : step;
+  }
   if (printed === null) return unknownStep(label, 'money', 'The machine does not say what is in its tubes.', [stated]);
   const tubes = read.lines('CA17').map((line): TraceStep => {
     const at = (position: number, unit: TraceStep['unit'], what: string): TraceStep =>

@@ -5,15 +5,12 @@ import { constant, makeStep, negate, recompute, sumOf, type TraceStep, unknownSt
 
 /** How each figure of a column comes about, by its name in the output. */
 export function traceColumn(column: ColumnSales, interval: Interval): ReadonlyMap<string, () => TraceStep> {
-  const { pair } = interval;
   const name = column.product === null ? `Column ${column.column}` : `Column ${column.column}, ${column.product}`;
-  const counted = (label: string, lifetime: 'PA301' | 'PA401', since: 'PA303' | 'PA403') => (): TraceStep =>
-    traceDifference(`${name}: ${label}`, pair.columnDifference(column.column, lifetime, since), interval);
   return new Map<string, () => TraceStep>([
     ['sold', () => traceDifference(`${name}: paid vends`, column.soldDifference, interval)],
     ['value', () => traceValue(name, column, interval)],
-    ['test', counted('test vends', 'PA301', 'PA303')],
-    ['free', counted('free vends', 'PA401', 'PA403')],
+    ['test', () => traceDifference(`${name}: test vends`, column.testDifference, interval)],
+    ['free', () => traceDifference(`${name}: free vends`, column.freeDifference, interval)],
     ['priceFrom', () => tracePrice(`${name}: price before`, column, interval, 'from')],
     ['priceTo', () => tracePrice(`${name}: price now`, column, interval, 'to')],
     ['pricePlan', () => tracePlan(name, column)],
@@ -28,9 +25,11 @@ function traceValue(name: string, { value, valueDifference }: ColumnSales, inter
 }
 
 function tracePrice(label: string, column: ColumnSales, interval: Interval, end: 'from' | 'to'): TraceStep {
-  const value = end === 'from' ? column.priceFrom : column.priceTo;
+  const printed = end === 'from' ? column.priceFrom : column.priceTo;
   const when = end === 'from' ? 'at the earlier read' : 'at the later read';
-  return sumOf(label, 'money', [readStep(when, interval[end], ELEMENT.PA102, column.column, value)]);
+  const price = interval[end].read.column(column.column)?.price ?? null;
+  const step = sumOf(label, 'money', [readStep(when, interval[end], ELEMENT.PA102, column.column, price)]);
+  return printed === null && price !== null ? withheld(step) : step;
 }
 
 function tracePlan(name: string, { pricePlan }: ColumnSales): TraceStep {

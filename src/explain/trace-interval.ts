@@ -44,7 +44,8 @@ function traceTotal(
   interval: Interval,
   own: readonly ['VA102' | 'VA101' | 'VA202' | 'VA302', 'VA104' | 'VA103' | 'VA204' | 'VA304'] | null,
 ): TraceStep {
-  const counted = interval.columns.filter((column) => column.inTo && (figure !== 'loss' || column.pricePlan !== null));
+  const isCounted = (column: ColumnSales): boolean => figure !== 'loss' || (column.inTo && column.pricePlan !== null);
+  const counted = interval.columns.filter(isCounted);
   const parts = counted.map((column) => partOf(column, figure, unit));
   const isSumKnown = counted.length > 0 && add(...parts.map(({ value }) => value)) !== null;
   if (isSumKnown) return sumOf(label, unit, parts);
