@@ -1,4 +1,3 @@
-import { add } from '../model/index.js';
 import { isSettled, type Settlement, type Visit } from '../settlement/index.js';
 import type { Traces } from './trace-interval.js';
 import { makeStep, sumOf, type TraceStep, unknownStep } from './trace-step.js';
@@ -45,8 +44,8 @@ function traceTotals(settlement: Settlement): Map<string, () => TraceStep> {
   };
   for (const kind of KINDS) {
     total(`expected.${kind}`, `${kind} expected`, ({ expected }) => expected[kind]);
-    // A kind that was not counted on a settled visit is one of which nothing was expected.
-    total(`counted.${kind}`, `${kind} counted`, ({ expected, overShort }) => add(expected[kind], overShort[kind]));
+    // A kind that was not counted on a settled visit is one of which nothing was expected: it adds nothing.
+    total(`counted.${kind}`, `${kind} counted`, ({ counted }) => counted[kind] ?? undefined);
     total(`overShort.${kind}`, `${kind} counted less expected`, ({ overShort }) => overShort[kind]);
   }
   total('overShort.total', 'counted less expected', ({ overShort }) => overShort.total);
@@ -66,7 +65,8 @@ function sumVisits(settlement: Settlement, { what, figure, pick, unit }: Sum): T
     parts.push(makeStep({ how: 'figure', label: nameVisit(visit), value, unit, ref }));
   }
   const label = `All settled visits: ${what}`;
-  if (parts.length === 0) return unknownStep(label, unit, 'No settled visit has it.');
+  const isNone = settlement.visits.every((visit) => !isSettled(visit));
+  if (isNone || (figure === 'loss' && parts.length === 0)) return unknownStep(label, unit, 'No settled visit has it.');
   const isKnown = parts.every(({ value }) => value !== null);
   return isKnown ? sumOf(label, unit, parts) : unknownStep(label, unit, 'Not every settled visit is known.', parts);
 }
