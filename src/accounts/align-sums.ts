@@ -13,6 +13,13 @@ export interface Dated {
   readonly mayBeLeft: 'before' | 'after' | 'either' | null;
 }
 
+/** A deposit; it is known in full. */
+export interface DatedDeposit extends Dated {
+  readonly amount: number;
+  /** The sales that are its alone, from the first index up to but not including the second: it stands for all of them or none. */
+  readonly owns: readonly [from: number, to: number] | null;
+}
+
 /** A run of each sequence, from the first index up to but not including the second. */
 export interface AlignedPart {
   /**
@@ -33,7 +40,7 @@ export interface AlignedPart {
  *
  * Time and memory grow with the product of the lengths: for a year of daily amounts that is 133,000 steps.
  */
-export function alignSums(sales: readonly Dated[], deposits: readonly Dated[]): AlignedPart[] {
+export function alignSums(sales: readonly Dated[], deposits: readonly DatedDeposit[]): AlignedPart[] {
   return mergeRests(new Readings(sales, deposits).cut());
 }
 
@@ -43,7 +50,7 @@ export function alignSums(sales: readonly Dated[], deposits: readonly Dated[]): 
  */
 class Readings {
   readonly #sales: readonly Dated[];
-  readonly #deposits: readonly Dated[];
+  readonly #deposits: readonly DatedDeposit[];
   readonly #width: number;
   /** One part less, one amount left over and one wrongly left over weigh 1, this, and its square. */
   readonly #weight: number;
@@ -53,7 +60,7 @@ class Readings {
   /** The place where the sums that begin at each place first meet; -1 where they do not. */
   readonly #meetings: Int32Array;
 
-  constructor(sales: readonly Dated[], deposits: readonly Dated[]) {
+  constructor(sales: readonly Dated[], deposits: readonly DatedDeposit[]) {
     this.#sales = sales;
     this.#deposits = deposits;
     this.#width = deposits.length + 1;
@@ -108,7 +115,7 @@ class Readings {
 
   /**
    * Where the sums from here on first are equal, paying the sales off one after the other. Each deposit must have a day in
-   * common with every sale it pays for. Later meetings are this one and others after it.
+   * common with every sale it pays for, and pay for all that are its own. Later meetings are this one and others after it.
    */
   #findMeeting(sale: number, deposit: number): number {
     let due = this.#sales[sale]?.amount ?? null;
@@ -116,7 +123,7 @@ class Readings {
     let [s, d] = [sale, deposit];
     while (due !== null && paid !== null) {
       if (!haveCommonDay(this.#sales[s]!.span, this.#deposits[d]!.span)) return -1;
-      if (due === paid) return (s + 1) * this.#width + d + 1;
+      if (due === paid) return this.#ownsOnly(deposit, d, sale, s) ? (s + 1) * this.#width + d + 1 : -1;
       if (due < paid) {
         paid -= due;
         due = this.#sales[++s]?.amount ?? null;
@@ -126,6 +133,13 @@ class Readings {
       }
     }
     return -1;
+  }
+
+  /** Whether what the deposits of a run own lies within the run of sales. */
+  #ownsOnly(firstDeposit: number, lastDeposit: number, firstSale: number, lastSale: number): boolean {
+    return this.#deposits
+      .slice(firstDeposit, lastDeposit + 1)
+      .every(({ owns }) => owns === null || (owns[0] >= firstSale && owns[1] <= lastSale + 1));
   }
 
   /** The parts between the places that all best readings pass through. */

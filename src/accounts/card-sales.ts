@@ -1,6 +1,5 @@
-import { bestTime, type Difference, type Interval } from '../interval/index.js';
+import type { Difference, Interval } from '../interval/index.js';
 import { add, type Minor, subtract } from '../model/index.js';
-import { type DaySpan, spanBetween } from './days.js';
 
 /** Which of a machine's card devices: the first (DA), the second (DB), or both together. */
 export type DeviceSlot = 1 | 2 | 'both';
@@ -8,8 +7,6 @@ export type DeviceSlot = 1 | 2 | 'both';
 /** What one interval sold by card. */
 export interface CardSales {
   readonly interval: Interval;
-  /** Null where a time of either read is not known. */
-  readonly span: DaySpan | null;
   readonly amount: Minor | null;
   /** The true figure may be higher. */
   readonly isFloor: boolean;
@@ -29,17 +26,14 @@ export function countsDevice({ differences }: Interval, slot: 1 | 2): boolean {
  * @param isReaderKnown - whether something else than the roster says so
  */
 export function measureCardSales(interval: Interval, slot: DeviceSlot, isReaderKnown: boolean): CardSales {
-  const { from, to } = interval;
-  const [start, end] = [bestTime(from), bestTime(to)];
   const counted = ([1, 2] as const).filter((one) => (slot === 'both' || slot === one) && countsDevice(interval, one));
-  const isNone = counted.length === 0 && !isReaderKnown && to.machine?.hasCard !== true;
+  const isNone = counted.length === 0 && !isReaderKnown && interval.to.machine?.hasCard !== true;
   const counters = counted.map((one) => differenceOf(interval.differences, one));
   const moved = isNone ? 0 : amountOf(interval, slot, counters);
   // A counter that did not move holds no cash sales, whatever the other one does.
   const isCashBookedAsCard = interval.cash.isCashBookedAsCard && moved !== 0;
   return {
     interval,
-    span: start === null || end === null ? null : spanBetween(start, end),
     amount: isCashBookedAsCard ? subtract(moved, cashInside(interval, slot)) : moved,
     isFloor: counters.some(({ floor }) => floor),
     isCashBookedAsCard,

@@ -28,9 +28,29 @@ export function writeDay(day: number): LocalDate {
 }
 
 /** The days of which something may have been sold between two times; see {@link MIDNIGHT_MINUTES}. */
-export function spanBetween(from: LocalDateTime, to: LocalDateTime): DaySpan {
-  const first = dayNumber(from, MIDNIGHT_MINUTES);
-  return { first, last: Math.max(first, dayNumber(to, -MIDNIGHT_MINUTES)) };
+export function spanBetween(from: LocalDateTime, to: LocalDateTime, moveMinutes = 0): DaySpan {
+  const first = dayNumber(from, moveMinutes + MIDNIGHT_MINUTES);
+  return { first, last: Math.max(first, dayNumber(to, moveMinutes - MIDNIGHT_MINUTES)) };
+}
+
+/** Whether a time stands for midnight, so that one day ends there and the next begins. */
+export function isDayEnd(when: LocalDateTime, moveMinutes = 0): boolean {
+  const before = dayNumber(when, moveMinutes - MIDNIGHT_MINUTES);
+  return dayNumber(when, moveMinutes + MIDNIGHT_MINUTES) > before;
+}
+
+/**
+ * The minutes by which times must be moved for days that end at another time than midnight: to the nearer midnight, so that
+ * a day which ends at 06:00 has the name of the day before, and one that ends at 22:00 its own.
+ *
+ * @param time - `HH:MM`
+ * @returns null when it is no time of day
+ */
+export function moveToMidnight(time: string): number | null {
+  const match = /^([01]\d|2[0-3]):([0-5]\d)$/.exec(time);
+  if (match === null) return null;
+  const minutes = Number(match[1]) * 60 + Number(match[2]);
+  return minutes <= 12 * 60 ? 0 - minutes : 24 * 60 - minutes;
 }
 
 /** Whether two spans have a day in common. */

@@ -78,11 +78,11 @@ function tell(match: UntoldMatch): string {
 const REASONS: Readonly<Partial<Record<DepositReason, (match: UntoldMatch) => string | undefined>>> = {
   edges: (match) =>
     match.state === 'unclear'
-      ? `${against(match)}. Reads and deposits do not begin and end together, which can explain it: no difference is shown.`
+      ? `${against(match)}. Reads and deposits do not begin and end together, which can explain it.`
       : undefined,
   'sales-floor': (match) =>
     match.state === 'unclear'
-      ? `${against(match)}. The counters show no more than the least that was sold: no difference is shown.`
+      ? `${against(match)}. The counters show no more than the least that was sold, which can explain it.`
       : undefined,
   'cash-as-card': (match) =>
     `card sales${daysOf(match)} are known only with the cash sales that this machine books as such${depositedToo(match)}.`,
@@ -111,9 +111,16 @@ function subjectOf({ machine, device, deposits }: UntoldMatch): string {
   return serial === null ? 'A machine without a name' : `Device ${printable(serial)}`;
 }
 
+/** What stands against each other, or what stands alone. */
 function against(match: UntoldMatch): string {
-  const sold = match.sales === null ? 'card sales that are not known' : `${money(match, match.sales)} sold by card`;
-  return `${match.salesIsFloor ? 'at least ' : ''}${sold}${daysOf(match)}, ${money(match, match.gross!)} deposited${paidOn(match)}`;
+  const { sales, salesIsFloor, intervals, gross } = match;
+  const sold =
+    sales === null
+      ? `card sales${daysOf(match)} that are not known`
+      : `${salesIsFloor ? 'at least ' : ''}${money(match, sales)} sold by card${daysOf(match)}`;
+  if (gross === null) return `${sold}, and no deposit of their own`;
+  const paid = `${money(match, gross)} deposited${paidOn(match)}`;
+  return intervals.length === 0 ? `${paid}, and no sales of its own` : `${sold}, ${paid}`;
 }
 
 function depositedToo(match: UntoldMatch): string {

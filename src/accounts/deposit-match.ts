@@ -94,7 +94,10 @@ export interface DepositMatches {
 export interface DepositOptions {
   /** How many days after the sales a deposit may come. Default {@link DEPOSIT_WINDOW_DAYS}. */
   readonly windowDays?: number;
-  /** The last day up to which the sheet has all deposits. Default: the day of its last one. */
+  /** When the processor's day ends, `HH:MM`. Default: at midnight. */
+  readonly dayEndsAt?: string;
+  /** First and last day between which the sheet has all deposits. Default: the days of its first and last one. */
+  readonly completeFrom?: LocalDate;
   readonly completeTo?: LocalDate;
 }
 

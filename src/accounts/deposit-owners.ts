@@ -69,8 +69,8 @@ export class DepositOwners {
     const shown = new Set(sightings.map(({ taken }) => taken));
     const fitting = keys.size === 1 ? keys : this.#keysOnDays(shown, days);
     if (fitting.size !== 1) return { reason: 'two-machines', machine: null };
-    const [key] = fitting as ReadonlySet<string> & Iterable<string>;
-    return { key: key!, slot: onlySlot(sightings.filter(({ taken }) => machineKey(taken) === key)) };
+    const key = [...fitting][0]!;
+    return { key, slot: onlySlot(sightings.filter(({ taken }) => machineKey(taken) === key)) };
   }
 
   #keysOnDays(shown: ReadonlySet<TakenRead>, days: DaySpan): Set<string> {

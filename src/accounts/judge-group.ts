@@ -21,18 +21,19 @@ export interface Verdict {
 /** A group with its verdict. */
 export interface JudgedGroup extends Group, Verdict {}
 
-const verdict = (
+function verdict(
   state: DepositState,
   reason: DepositReason | null,
   difference: Minor | null = null,
   isAtLeast = false,
-): Verdict => ({ state, reason, difference, isAtLeast });
+): Verdict {
+  return { state, reason, difference, isAtLeast };
+}
 
 /** Runs with equal sums, and nothing else that would do. */
 export function judgeEqual({ sales }: Group): Verdict {
-  const isFloor = sales.some((each) => each.sales.isFloor);
-  const isEstimate = sales.some((each) => each.sales.isCashBookedAsCard);
-  return verdict('matched', isEstimate ? 'cash-as-card' : isFloor ? 'sales-floor' : null, 0);
+  const reason = isEstimate(sales) ? 'cash-as-card' : isFloor(sales) ? 'sales-floor' : null;
+  return verdict('matched', reason, 0);
 }
 
 /** Runs of which several readings are equally good. Each leaves something over, or it would be the only one. */
@@ -40,20 +41,25 @@ export function judgeSeveral(group: Group): Verdict {
   return verdict('unclear', 'equally-good', differenceOf(group));
 }
 
-/** What is left between equal sums: put together by common days, the others alone. */
-export function judgeRest(group: Group): JudgedGroup[] {
+/**
+ * What is left between equal sums: put together by common days, the others alone. Equal sums that end inside of a day may be
+ * chance, so nothing is claimed that they could explain.
+ *
+ * @param all - everything in the stream, this group included
+ */
+export function judgeRest(group: Group, all: Group): JudgedGroup[] {
   return connect(group).flatMap((part) => {
-    if (part.deposits.length === 0) return judgeLoneSales(part.sales);
-    if (part.sales.length === 0) return part.deposits.map(judgeLoneDeposit);
-    return [{ ...part, ...compareGroup(part) }];
+    if (part.deposits.length === 0) return judgeLoneSales(part.sales, all);
+    if (part.sales.length === 0) return part.deposits.map((deposit) => judgeLoneDeposit(deposit, all));
+    return [{ ...part, ...compareGroup(part, all) }];
   });
 }
 
-/** Groups whose sales and deposits are linked by common days, and everything that is linked to nothing, in one group each. */
+/** Groups whose sales and deposits are linked by common days; sales that are linked to nothing come last, in one group. */
 function connect({ sales, deposits }: Group): Group[] {
   const groups: { sales: Set<PlacedSale>; deposits: Set<PlacedDeposit> }[] = [];
   for (const deposit of deposits) {
-    const paid = sales.filter(({ dated }) => haveCommonDay(dated.span, deposit.dated.span));
+    const paid = sales.filter((sale) => areLinked(sale, deposit));
     const linked = groups.filter((group) => paid.some((sale) => group.sales.has(sale)));
     for (const group of linked) groups.splice(groups.indexOf(group), 1);
     groups.push({
@@ -61,83 +67,105 @@ function connect({ sales, deposits }: Group): Group[] {
       deposits: new Set([...linked.flatMap((group) => [...group.deposits]), deposit]),
     });
   }
-  const isPaid = (sale: PlacedSale): boolean => groups.some((group) => group.sales.has(sale));
-  const inOrder = groups.map(
-    (group): Group => ({
-      sales: sales.filter((sale) => group.sales.has(sale)),
-      deposits: deposits.filter((deposit) => group.deposits.has(deposit)),
-    }),
-  );
-  return [...inOrder, { sales: sales.filter((sale) => !isPaid(sale)), deposits: [] }];
+  const isLinked = (sale: PlacedSale): boolean => groups.some((group) => group.sales.has(sale));
+  const inOrder = groups.map((group): Group => {
+    return { sales: sales.filter((sale) => group.sales.has(sale)), deposits: [...group.deposits] };
+  });
+  return [...inOrder, { sales: sales.filter((sale) => !isLinked(sale)), deposits: [] }];
 }
 
+const areLinked = (sale: PlacedSale, deposit: PlacedDeposit): boolean =>
+  haveCommonDay(sale.dated.span, deposit.dated.span);
+
 /** Sales without a deposit, those in a row with one verdict together. */
-function judgeLoneSales(sales: readonly PlacedSale[]): JudgedGroup[] {
+function judgeLoneSales(sales: readonly PlacedSale[], all: Group): JudgedGroup[] {
   const groups: JudgedGroup[] = [];
   for (const sale of sales) {
-    const own = judgeLoneSale(sale);
+    const own = judgeLoneSale(sale, all);
     const last = groups.at(-1);
     if (last === undefined || last.state !== own.state || last.reason !== own.reason) {
       groups.push({ sales: [sale], deposits: [], ...own });
       continue;
     }
-    const group = { sales: [...last.sales, sale], deposits: [] };
-    groups[groups.length - 1] = {
-      ...last,
-      ...group,
-      difference: last.difference === null ? null : differenceOf(group),
-    };
+    const difference = add(last.difference, own.difference);
+    groups[groups.length - 1] = { ...last, sales: [...last.sales, sale], difference };
   }
   return groups;
 }
 
-function judgeLoneSale(sale: PlacedSale): Verdict {
+function judgeLoneSale(sale: PlacedSale, all: Group): Verdict {
   if (sale.open !== null) return verdict('open', sale.open);
-  const { isCashBookedAsCard, isFloor } = sale.sales;
-  if (isCashBookedAsCard) return verdict('unclear', 'cash-as-card');
+  if (isEstimate([sale])) return verdict('unclear', 'cash-as-card');
   if (sale.dated.amount === null) return verdict('unclear', 'sales-not-known');
-  return verdict('missing', isFloor ? 'sales-floor' : null, -sale.dated.amount, isFloor);
+  const difference = 0 - sale.dated.amount;
+  const mayBePaid = sale.isRagged && all.deposits.some((deposit) => areLinked(sale, deposit));
+  if (mayBePaid) return verdict('unclear', 'edges', difference);
+  return verdict('missing', isFloor([sale]) ? 'sales-floor' : null, difference, isFloor([sale]));
 }
 
-function judgeLoneDeposit(deposit: PlacedDeposit): JudgedGroup {
+function judgeLoneDeposit(deposit: PlacedDeposit, all: Group): JudgedGroup {
   const { amount, mayBeLeft } = deposit.dated;
-  const own = mayBeLeft === null ? verdict('extra', null, amount) : verdict('open', 'outside-reads');
+  const mayBeSold = all.sales.some((sale) => sale.isRagged && areLinked(sale, deposit));
+  const own =
+    mayBeLeft !== null
+      ? verdict('open', 'outside-reads')
+      : mayBeSold
+        ? verdict('unclear', 'edges', amount)
+        : verdict('extra', null, amount);
   return { sales: [], deposits: [deposit], ...own };
 }
 
 /** Sales and deposits of the same days whose sums are not equal, or not in order. */
-function compareGroup(group: Group): Verdict {
+function compareGroup(group: Group, all: Group): Verdict {
   const difference = differenceOf(group);
-  if (difference === null) return verdict('unclear', unknownReason(group));
+  if (difference === null) return verdict('unclear', isEstimate(group.sales) ? 'cash-as-card' : 'sales-not-known');
   if (difference === 0) return verdict('matched', 'in-total', 0);
-  if (group.sales.some(({ sales }) => sales.isCashBookedAsCard)) return verdict('unclear', 'cash-as-card', difference);
-  const sure = add(...group.sales.filter((sale) => isSurelyPaid(sale, group)).map(({ dated }) => dated.amount))!;
-  const sum = add(...group.sales.map(({ dated }) => dated.amount))!;
-  const isFloor = group.sales.some(({ sales }) => sales.isFloor);
-  const mayBeMore = isFloor || group.deposits.some(({ dated }) => dated.mayBeLeft !== null);
-  const isExact = sure === sum && !mayBeMore;
+  if (isEstimate(group.sales)) return verdict('unclear', 'cash-as-card', difference);
+  const sum = sumOf(group.sales)!;
+  const sure = sumOf(group.sales.filter((sale) => isSurelyPaid(sale, group, all)))!;
+  const outside = all.sales.filter((sale) => !group.sales.includes(sale) && isAtEdgeOf(sale, group));
+  const mayBeMore = isFloor(group.sales) || group.deposits.some(({ dated }) => dated.mayBeLeft !== null);
+  const most = mayBeMore ? null : add(sum, sumOf(outside));
   const paid = sum + difference;
-  if (paid > sum && !mayBeMore) return verdict('differing', isExact ? null : 'edges', difference, !isExact);
-  if (paid < sure) return verdict('differing', isExact ? null : 'edges', paid - sure, !isExact);
-  return verdict('unclear', isFloor && paid > sum ? 'sales-floor' : 'edges', difference);
+  const isExact = sure === sum && most === sum;
+  const reason = isExact ? null : 'edges';
+  if (most !== null && paid > most) return verdict('differing', reason, paid - most, !isExact);
+  if (paid < sure) return verdict('differing', reason, paid - sure, !isExact);
+  if (isFloor(group.sales) && paid > sum) return verdict('unclear', 'sales-floor', difference);
+  const open = whyOpen(group, paid - sum);
+  return open === null ? verdict('unclear', 'edges', difference) : verdict('open', open);
 }
 
-/** Whether a deposit of the group must hold all of the sale: it lies within their stated days, or is due by now. */
-function isSurelyPaid({ dated, open }: PlacedSale, { deposits }: Group): boolean {
-  const isStated = deposits.every(({ row }) => row.periodFrom !== null);
-  if (!isStated) return open === null;
-  const first = Math.min(...deposits.map((deposit) => deposit.dated.span.first));
-  const last = Math.max(...deposits.map((deposit) => deposit.dated.span.last));
-  return dated.span.first >= first && dated.span.last <= last;
+/** What lies outside of sheet or reads and makes the difference, where that can make all of it. */
+function whyOpen({ sales, deposits }: Group, difference: Minor): DepositReason | null {
+  if (difference > 0) return deposits.some(({ dated }) => dated.mayBeLeft !== null) ? 'outside-reads' : null;
+  const open = sales.filter((sale) => sale.open !== null);
+  return difference + sumOf(open)! >= 0 ? (open[0]?.open ?? null) : null;
 }
 
-function unknownReason({ sales }: Group): DepositReason {
-  const isEstimate = sales.some(
-    ({ dated, sales: { isCashBookedAsCard } }) => dated.amount === null && isCashBookedAsCard,
-  );
-  return isEstimate ? 'cash-as-card' : 'sales-not-known';
+/**
+ * Whether the deposits of a group must hold all of a sale: it lies within their stated days, or is due by now; and no other
+ * deposit can be for a part of it.
+ */
+function isSurelyPaid(sale: PlacedSale, { deposits }: Group, all: Group): boolean {
+  const mayBeOthers = all.deposits.some((deposit) => !deposits.includes(deposit) && areLinked(sale, deposit));
+  if (sale.isRagged && mayBeOthers) return false;
+  if (deposits.some(({ row }) => row.periodFrom === null)) return sale.open === null;
+  const first = Math.min(...deposits.map(({ dated }) => dated.span.first));
+  const last = Math.max(...deposits.map(({ dated }) => dated.span.last));
+  return sale.dated.span.first >= first && sale.dated.span.last <= last;
 }
+
+/** Whether a part of a sale, ending inside of a day, can belong to the deposits of a group that it is not in. */
+function isAtEdgeOf(sale: PlacedSale, { deposits }: Group): boolean {
+  return sale.isRagged && deposits.some((deposit) => areLinked(sale, deposit));
+}
+
+const isFloor = (sales: readonly PlacedSale[]): boolean => sales.some((each) => each.sales.some((one) => one.isFloor));
+const isEstimate = (sales: readonly PlacedSale[]): boolean =>
+  sales.some((each) => each.sales.some(({ isCashBookedAsCard }) => isCashBookedAsCard));
+const sumOf = (sales: readonly PlacedSale[]): Minor | null => add(...sales.map(({ dated }) => dated.amount));
 
 function differenceOf({ sales, deposits }: Group): Minor | null {
-  return subtract(add(...deposits.map(({ dated }) => dated.amount)), add(...sales.map(({ dated }) => dated.amount)));
+  return subtract(add(...deposits.map(({ dated }) => dated.amount)), sumOf(sales));
 }

@@ -2,14 +2,13 @@ import { bestTime, type Interval } from '../interval/index.js';
 import { add, type DepositRow } from '../model/index.js';
 import { Roster } from '../sheets/index.js';
 import { type CardStream, type LoneDeposit, sortIntoStreams } from './card-streams.js';
-import { dayNumber } from './days.js';
+import { type DaySpan, dayNumber, moveToMidnight } from './days.js';
 import { judgeMatch, type UntoldMatch } from './deposit-findings.js';
 import { DEPOSIT_WINDOW_DAYS, type DepositMatch, type DepositMatches, type DepositOptions } from './deposit-match.js';
-import { daysOfRow } from './deposit-owners.js';
 import { isFeeKnown, sumDeposits } from './deposit-totals.js';
 import { shareFees } from './fee-share.js';
 import { matchStream, type StreamGroup } from './match-stream.js';
-import type { SheetDays } from './place-stream.js';
+import type { SheetFrame } from './place-stream.js';
 
 /**
  * Hold what machines sold by card (ΔDA2, ΔDB2) against what the processor paid out, which may be a day or more later and net
@@ -23,7 +22,7 @@ import type { SheetDays } from './place-stream.js';
  * @param intervals - as `buildIntervals` gives them, machine by machine in order
  * @param deposits - rows of the processor's sheet; see `readDeposits`
  * @param roster - tells a machine that was not read from one that is not known
- * @throws RangeError when the window is no whole number of days, 0 or more
+ * @throws RangeError when the window is no whole number of days, 0 or more, or the end of the day no time of day
  */
 export function matchDeposits(
   intervals: readonly Interval[],
@@ -31,25 +30,42 @@ export function matchDeposits(
   roster: Roster = new Roster(),
   options: DepositOptions = {},
 ): DepositMatches {
-  const windowDays = options.windowDays ?? DEPOSIT_WINDOW_DAYS;
+  const { windowDays = DEPOSIT_WINDOW_DAYS, dayEndsAt = '00:00' } = options;
   if (!Number.isSafeInteger(windowDays) || windowDays < 0) throw new RangeError('the window is a number of days');
+  const moveMinutes = moveToMidnight(dayEndsAt);
+  if (moveMinutes === null) throw new RangeError('a day ends at a time such as 06:00');
   const { streams, lone } = sortIntoStreams(intervals, deposits, roster, windowDays);
-  const sheet = daysOfSheet(deposits, windowDays, options.completeTo);
+  const frame: SheetFrame = {
+    days: daysOfSheet(deposits, options),
+    windowDays,
+    cycleDays: longestCycle(deposits),
+    moveMinutes,
+  };
   const matches = [
-    ...streams.flatMap((stream) => matchStream(stream, sheet, windowDays).map((group) => describeGroup(stream, group))),
+    ...streams.flatMap((stream) => matchStream(stream, frame).map((group) => describeGroup(stream, group))),
     ...lone.map((each) => describeLone(each, roster)),
   ].map((match): DepositMatch => ({ ...match, findings: judgeMatch(match) }));
   return { matches, totals: sumDeposits(matches) };
 }
 
-function daysOfSheet(deposits: readonly DepositRow[], windowDays: number, completeTo?: string): SheetDays | null {
-  const days = deposits.map((deposit) => daysOfRow(deposit, windowDays));
-  const first = days.reduce((least, span) => Math.min(least, span.first), Number.POSITIVE_INFINITY);
-  const ends = completeTo === undefined ? deposits.map(({ date }) => dayNumber(date)) : [dayNumber(completeTo)];
-  if (ends.length === 0) return null;
-  const last = ends.reduce((most, day) => Math.max(most, day));
-  // A sheet that is said to be complete and has no deposit at all covers everything up to its last day.
-  return { first: deposits.length === 0 ? Number.NEGATIVE_INFINITY : first, last };
+/** The days that the sheet covers. One that is said to be complete and has no deposit covers all up to its last day. */
+function daysOfSheet(deposits: readonly DepositRow[], { completeFrom, completeTo }: DepositOptions): DaySpan | null {
+  const days = deposits.map(({ date }) => date).sort();
+  const first = completeFrom ?? days[0];
+  const last = completeTo ?? days.at(-1);
+  if (last === undefined) return null;
+  return { first: first === undefined ? Number.NEGATIVE_INFINITY : dayNumber(first), last: dayNumber(last) };
+}
+
+/** Most days between two payments, or in one stated period. */
+function longestCycle(deposits: readonly DepositRow[]): number | null {
+  const days = [...new Set(deposits.map(({ date }) => dayNumber(date)))].sort((a, b) => a - b);
+  const gaps = days.slice(1).map((day, i) => day - days[i]!);
+  const periods = deposits.flatMap(({ date, periodFrom, periodTo }) =>
+    periodFrom === null ? [] : [dayNumber(periodTo ?? date) - dayNumber(periodFrom) + 1],
+  );
+  const cycles = [...gaps, ...periods];
+  return cycles.length === 0 ? null : cycles.reduce((most, cycle) => Math.max(most, cycle));
 }
 
 function describeGroup(stream: CardStream, { sales, deposits, ...verdict }: StreamGroup): UntoldMatch {

@@ -1,10 +1,10 @@
+import { bestTime } from '../interval/index.js';
 import type { DepositRow } from '../model/index.js';
 import { alignSums } from './align-sums.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';
-import { dayNumber } from './days.js';
 import { type Group, judgeEqual, judgeRest, judgeSeveral, type Verdict } from './judge-group.js';
-import { type PlacedStream, placeStream, type SheetDays } from './place-stream.js';
+import { type PlacedStream, placeStream, type SheetFrame } from './place-stream.js';
 
 /** Sales and deposits that stand against each other, or one without the other, and how they stand. */
 export interface StreamGroup extends Verdict {
@@ -15,11 +15,9 @@ export interface StreamGroup extends Verdict {
 /**
  * Put the card sales and deposits of one stream together: by equal sums first; what is left between these, by the days that
  * they have in common. In order of time.
- *
- * @param sheet - the days that the sheet of deposits covers; null when it has none
  */
-export function matchStream(stream: CardStream, sheet: SheetDays | null, windowDays: number): StreamGroup[] {
-  const placed = placeStream(stream, sheet, windowDays);
+export function matchStream(stream: CardStream, frame: SheetFrame): StreamGroup[] {
+  const placed = placeStream(stream, frame);
   const { sales, deposits } = placed;
   const parts = alignSums(
     sales.map(({ dated }) => dated),
@@ -27,17 +25,17 @@ export function matchStream(stream: CardStream, sheet: SheetDays | null, windowD
   );
   const groups = parts.flatMap(({ kind, sales: s, deposits: d }): (Group & Verdict)[] => {
     const group = { sales: sales.slice(...s), deposits: deposits.slice(...d) };
-    if (kind === 'rest') return judgeRest(group);
+    if (kind === 'rest') return judgeRest(group, placed);
     return [{ ...group, ...(kind === 'equal' ? judgeEqual(group) : judgeSeveral(group)) }];
   });
   const plain = groups.map(
     (group): StreamGroup => ({
       ...group,
-      sales: group.sales.map((each) => each.sales),
+      sales: group.sales.flatMap((each) => each.sales),
       deposits: group.deposits.map(({ row }) => row),
     }),
   );
-  return [...judgeAside(placed), ...plain].sort((a, b) => firstDay(a) - firstDay(b));
+  return [...judgeAside(placed), ...plain].sort((a, b) => compareTimes(timeOf(a), timeOf(b)));
 }
 
 /** Sales without a time, and deposits of nothing or less. */
@@ -55,9 +53,11 @@ function judgeAside({ untimed, notPaid }: PlacedStream): StreamGroup[] {
   return [...ofSales, ...ofDeposits];
 }
 
-/** Sales come by their first day, deposits without sales by their own. */
-function firstDay({ sales, deposits }: StreamGroup): number {
+/** Sales come by the read that they begin with, deposits without sales by their own day; what has no time comes last. */
+function timeOf({ sales, deposits }: StreamGroup): string {
   const [sale] = sales;
-  if (sale !== undefined) return sale.span?.first ?? Number.POSITIVE_INFINITY;
-  return dayNumber(deposits[0]!.periodFrom ?? deposits[0]!.date);
+  if (sale !== undefined) return bestTime(sale.interval.from) ?? '9';
+  return deposits[0]!.periodFrom ?? deposits[0]!.date;
 }
+
+const compareTimes = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,22 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type AlignedPart, alignSums, type Dated } from '../../src/accounts/align-sums.js';
+import { type AlignedPart, alignSums, type Dated, type DatedDeposit } from '../../src/accounts/align-sums.js';
 
 /** Amounts of one day each, day by day from 1; null is not known. */
 const daily = (...amounts: readonly (number | null)[]): Dated[] =>
   amounts.map((amount, i) => ({ amount, span: { first: i + 1, last: i + 1 }, mayBeLeft: null }));
 
 /** A deposit that can pay for sales of the days from `first` to `last`. */
-const paid = (amount: number, first: number, last: number, mayBeLeft: Dated['mayBeLeft'] = null): Dated => ({
+const paid = (amount: number, first: number, last: number, mayBeLeft: Dated['mayBeLeft'] = null): DatedDeposit => ({
   amount,
   span: { first, last },
   mayBeLeft,
+  owns: null,
 });
 
 const show = (parts: readonly AlignedPart[]): string =>
   parts.map(({ kind, sales, deposits }) => `${kind} ${sales.join('-')}|${deposits.join('-')}`).join(', ');
 
-const align = (sales: readonly Dated[], deposits: readonly Dated[]): string => show(alignSums(sales, deposits));
+const align = (sales: readonly Dated[], deposits: readonly DatedDeposit[]): string => show(alignSums(sales, deposits));
 
 describe('alignSums', () => {
   it('puts each amount with its own, whatever the delay within its days', () => {
@@ -86,6 +87,17 @@ describe('alignSums', () => {
     expect(align(daily(10, null, 20), [paid(30, 1, 3)])).toBe('rest 0-3|0-1');
   });
 
+  it('lets a deposit stand for all sales that are its own, or for none', () => {
+    const owner = (amount: number, from: number, to: number): DatedDeposit => ({
+      ...paid(amount, 1, 3),
+      owns: [from, to],
+    });
+    expect(align(daily(10, 10, 5), [owner(20, 0, 2), paid(5, 3, 3)])).toBe('equal 0-2|0-1, equal 2-3|1-2');
+    expect(align(daily(10, 10, 5), [owner(10, 0, 2), paid(5, 3, 3)])).toBe('rest 0-2|0-1, equal 2-3|1-2');
+    expect(align(daily(10, 10, 5), [owner(10, 1, 2)])).toBe('rest 0-1|0-0, equal 1-2|0-1, rest 2-3|1-1');
+    expect(align(daily(10, null, 5), [owner(10, 0, 2), paid(5, 3, 3)])).toBe('rest 0-2|0-1, equal 2-3|1-2');
+  });
+
   it('is quick over years of days', () => {
     const days = Array.from({ length: 1000 }, (_, i) => 100 + ((i * 7919) % 1000));
     const deposits = days.map((amount, i) => paid(amount, i, i + 3));
@@ -102,7 +114,7 @@ describe('alignSums', () => {
     /** Every reading from a place on: sums that meet, or a run of left-over sales and then deposits, by plain recursion. */
     function readings(
       sales: readonly Dated[],
-      deposits: readonly Dated[],
+      deposits: readonly DatedDeposit[],
       s = 0,
       d = 0,
       mayLeaveSale = true,
@@ -126,7 +138,10 @@ describe('alignSums', () => {
       };
       for (let toSale = s + 1; toSale <= sales.length; toSale++) {
         for (let toDeposit = d + 1; toDeposit <= deposits.length; toDeposit++) {
-          if (fits(sales.slice(s, toSale), deposits.slice(d, toDeposit))) {
+          const isOwn = deposits
+            .slice(d, toDeposit)
+            .every(({ owns }) => owns === null || (owns[0] >= s && owns[1] <= toSale));
+          if (isOwn && fits(sales.slice(s, toSale), deposits.slice(d, toDeposit))) {
             add(readings(sales, deposits, toSale, toDeposit), [0, 0, -1, 0], `equal ${s}-${toSale}|${d}-${toDeposit}`);
           }
         }
@@ -155,59 +170,69 @@ describe('alignSums', () => {
       first,
       last: first + length,
     }));
-    const dated = (amount: fc.Arbitrary<number | null>) =>
-      fc.array(fc.record({ amount, span, mayBeLeft: fc.constantFrom('before', 'after', 'either', null, null) }), {
-        maxLength: 4,
+    const mayBeLeft = fc.constantFrom('before' as const, 'after' as const, 'either' as const, null, null);
+    const amount = fc.integer({ min: 1, max: 4 });
+    const soldAmount = fc.oneof({ weight: 9, arbitrary: amount }, fc.constant(null));
+    const someSales = fc.array(fc.record({ amount: soldAmount, span, mayBeLeft }), { maxLength: 4 });
+    const someDeposits = fc.array(fc.record({ amount, span, mayBeLeft, isOwner: fc.boolean() }), { maxLength: 4 });
+
+    /** As deposits with stated days own sales: those within their days and of the days of no other deposit. */
+    const findOwns = (
+      sales: readonly Dated[],
+      deposits: readonly (Omit<DatedDeposit, 'owns'> & { isOwner: boolean })[],
+    ) =>
+      deposits.map((deposit): DatedDeposit => {
+        const meets = (other: Dated, sale: Dated) =>
+          other.span.first <= sale.span.last && sale.span.first <= other.span.last;
+        const own = sales.flatMap((sale, i) => {
+          const isWithin = sale.span.first >= deposit.span.first && sale.span.last <= deposit.span.last;
+          return deposit.isOwner && isWithin && deposits.filter((other) => meets(other, sale)).length === 1 ? [i] : [];
+        });
+        return { ...deposit, owns: own.length === 0 ? null : [own[0]!, own.at(-1)! + 1] };
       });
-    const amounts = fc.integer({ min: 1, max: 4 });
+    const both = fc
+      .tuple(someSales, someDeposits)
+      .map(([sales, deposits]) => [sales, findOwns(sales, deposits)] as const);
 
     it('finds the sums that all best readings have, and no other', () => {
       fc.assert(
-        fc.property(
-          dated(fc.oneof({ weight: 9, arbitrary: amounts }, fc.constant(null))),
-          dated(amounts),
-          (sales, deposits) => {
-            const all = readings(sales, deposits).sort(compare);
-            const best = all.filter((one) => compare(one, all[0]!) === 0);
-            const inAll = [...new Set(best[0]!.parts.split(', '))].filter(
-              (part) => part.startsWith('equal') && best.every(({ parts }) => parts.split(', ').includes(part)),
-            );
-            const parts = alignSums(sales, deposits);
-            expect(parts.filter(({ kind }) => kind === 'equal').map((part) => show([part]))).toEqual(inAll);
-            expect(parts.some(({ kind }) => kind === 'several')).toBe(best.length > 1);
-            // What is not chosen lies between places that all best readings pass.
-            for (const { sales: s, deposits: d } of parts) {
-              if (parts.some((other) => other.kind === 'rest')) continue;
-              expect(
-                best.every(({ places }) => places.includes(`${s[0]}|${d[0]}`) && places.includes(`${s[1]}|${d[1]}`)),
-              ).toBe(true);
-            }
-          },
-        ),
+        fc.property(both, ([sales, deposits]) => {
+          const all = readings(sales, deposits).sort(compare);
+          const best = all.filter((one) => compare(one, all[0]!) === 0);
+          const inAll = [...new Set(best[0]!.parts.split(', '))].filter(
+            (part) => part.startsWith('equal') && best.every(({ parts }) => parts.split(', ').includes(part)),
+          );
+          const parts = alignSums(sales, deposits);
+          expect(parts.filter(({ kind }) => kind === 'equal').map((part) => show([part]))).toEqual(inAll);
+          expect(parts.some(({ kind }) => kind === 'several')).toBe(best.length > 1);
+          // What is not chosen lies between places that all best readings pass.
+          for (const { sales: s, deposits: d } of parts) {
+            if (parts.some((other) => other.kind === 'rest')) continue;
+            expect(
+              best.every(({ places }) => places.includes(`${s[0]}|${d[0]}`) && places.includes(`${s[1]}|${d[1]}`)),
+            ).toBe(true);
+          }
+        }),
         { numRuns: 1000 },
       );
     });
 
     it('gives every amount to one part, in order', () => {
       fc.assert(
-        fc.property(
-          dated(fc.oneof({ weight: 9, arbitrary: amounts }, fc.constant(null))),
-          dated(amounts),
-          (sales, deposits) => {
-            const parts = alignSums(sales, deposits);
-            for (const name of ['sales', 'deposits'] as const) {
-              const runs = parts.map((part) => part[name]);
-              expect(runs.flatMap(([from, to]) => Array.from({ length: to - from }, (_, i) => from + i))).toEqual(
-                (name === 'sales' ? sales : deposits).map((_, i) => i),
-              );
-            }
-            for (const { kind, sales: s, deposits: d } of parts) {
-              if (kind !== 'equal') continue;
-              const sum = (all: readonly Dated[]): number => all.reduce((total, { amount }) => total + amount!, 0);
-              expect(sum(sales.slice(...s))).toBe(sum(deposits.slice(...d)));
-            }
-          },
-        ),
+        fc.property(both, ([sales, deposits]) => {
+          const parts = alignSums(sales, deposits);
+          for (const name of ['sales', 'deposits'] as const) {
+            const runs = parts.map((part) => part[name]);
+            expect(runs.flatMap(([from, to]) => Array.from({ length: to - from }, (_, i) => from + i))).toEqual(
+              (name === 'sales' ? sales : deposits).map((_, i) => i),
+            );
+          }
+          for (const { kind, sales: s, deposits: d } of parts) {
+            if (kind !== 'equal') continue;
+            const sum = (all: readonly Dated[]): number => all.reduce((total, { amount }) => total + amount!, 0);
+            expect(sum(sales.slice(...s))).toBe(sum(deposits.slice(...d)));
+          }
+        }),
       );
     });
   });

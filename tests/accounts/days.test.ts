@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dayNumber, haveCommonDay, spanBetween, writeDay } from '../../src/accounts/days.js';
+import { dayNumber, haveCommonDay, isDayEnd, moveToMidnight, spanBetween, writeDay } from '../../src/accounts/days.js';
 
 describe('dayNumber', () => {
   it('counts days', () => {
@@ -40,6 +40,42 @@ describe('spanBetween', () => {
     ['2026-11-16T12:00:00', '2026-11-16T12:00:00', '2026-11-16 2026-11-16'],
   ])('from %s to %s: %s', (from, to, expected) => {
     expect(days(from, to)).toBe(expected);
+  });
+});
+
+describe('isDayEnd', () => {
+  it.each([
+    ['2026-11-16T00:00:00', true],
+    ['2026-11-16T00:59:00', true],
+    ['2026-11-15T23:00:00', true],
+    ['2026-11-16T01:00:00', false],
+    ['2026-11-15T22:59:00', false],
+    ['2026-11-16T12:00:00', false],
+  ])('%s: %s', (when, expected) => {
+    expect(isDayEnd(when)).toBe(expected);
+  });
+});
+
+describe('moveToMidnight', () => {
+  it.each([
+    ['00:00', 0],
+    ['06:00', -360],
+    ['12:00', -720],
+    ['22:30', 90],
+    ['24:00', null],
+    ['6:00', null],
+    ['06:60', null],
+    ['', null],
+  ])('%s: %s minutes', (time, minutes) => {
+    expect(moveToMidnight(time)).toBe(minutes);
+  });
+
+  it('gives a day that ends early the name of the day before, and one that ends late its own', () => {
+    expect(dayNumber('2026-11-17T05:59:00', moveToMidnight('06:00')!)).toBe(dayNumber('2026-11-16'));
+    expect(dayNumber('2026-11-17T06:00:00', moveToMidnight('06:00')!)).toBe(dayNumber('2026-11-17'));
+    expect(dayNumber('2026-11-16T21:59:00', moveToMidnight('22:00')!)).toBe(dayNumber('2026-11-16'));
+    expect(dayNumber('2026-11-16T22:00:00', moveToMidnight('22:00')!)).toBe(dayNumber('2026-11-17'));
+    expect(isDayEnd('2026-11-16T22:10:00', moveToMidnight('22:00')!)).toBe(true);
   });
 });
 

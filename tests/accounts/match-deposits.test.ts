@@ -48,6 +48,8 @@ const show = ({ sales, gross, state, reason, difference, isAtLeast }: DepositMat
   const least = isAtLeast ? '>=' : '';
   return `${sales ?? '-'} ${gross ?? '-'} ${state}${reason === null ? '' : ` ${reason}`} ${least}${difference ?? '-'}`;
 };
+/** The sheet is said to have all deposits of November. */
+const COMPLETE = { completeFrom: '2026-11-01', completeTo: '2026-11-30' };
 const shown = (given: Given): string[] => match(given).matches.map(show);
 
 describe('matchDeposits', () => {
@@ -196,7 +198,7 @@ describe('matchDeposits', () => {
     const { matches } = match({
       counters: nights([500, 500, 300]),
       deposits: paid([3, 500], [4, 300]),
-      options: { completeTo: '2026-11-30' },
+      options: COMPLETE,
     });
     expect(matches.map(show)).toEqual(['1000 500 unclear equally-good -500', '300 300 matched 0']);
     expect(matches[0]!.findings).toMatchObject([
@@ -212,9 +214,9 @@ describe('matchDeposits', () => {
       shown({
         counters: nights([500, 500, 300]),
         deposits: paid([3, 500, 2, 2], [4, 300, 3, 3]),
-        options: { completeTo: '2026-11-30' },
+        options: COMPLETE,
       }),
-    ).toEqual(['500 - open before-sheet -', '500 500 matched 0', '300 300 matched 0']);
+    ).toEqual(['500 - missing -500', '500 500 matched 0', '300 300 matched 0']);
   });
 
   it('matches as a whole what fits only as a whole', () => {
@@ -226,43 +228,109 @@ describe('matchDeposits', () => {
     ]);
   });
 
-  it('pays the sales off in the order they were made', () => {
-    expect(shown({ counters: nights([500, 500, 500]), deposits: paid([2, 500], [3, 500]) })).toEqual([
+  it('takes the sales to be paid off in the order they were made: what is left over is the latest', () => {
+    const given = { counters: nights([500, 500, 500]), deposits: paid([2, 500], [3, 500]) };
+    expect(shown({ ...given, options: { completeFrom: '2026-11-01' } })).toEqual([
       '500 500 matched 0',
       '500 500 matched 0',
       '500 - open not-due -',
     ]);
+    // A sheet that begins on the 2nd may lack the deposit for the 1st, as well as that for the 3rd.
+    expect(shown(given)).toEqual(['1500 1000 unclear equally-good -500']);
   });
 
   describe('with reads that are not taken when the processor ends its day', () => {
     const counters = nights([100, 200, 400], {}, '10:00');
 
     it('claims no difference that the first or last day can explain', () => {
-      const { matches } = match({ counters, deposits: paid([4, 390, 2, 3]) });
+      const { matches } = match({ counters, deposits: paid([4, 390, 2, 3]), options: COMPLETE });
       expect(matches.map(show)).toEqual(['700 390 unclear edges -310']);
       expect(matches[0]!.findings[0]!.message).toContain('Reads and deposits do not begin and end together');
     });
 
     it('claims what is beyond that', () => {
-      const { matches } = match({ counters, deposits: paid([4, 150, 2, 3]) });
+      const { matches } = match({ counters, deposits: paid([4, 150, 2, 3]), options: COMPLETE });
       expect(matches.map(show)).toEqual(['700 150 differing edges >=-50']);
       expect(matches[0]!.findings[0]!.message).toMatch(
         /at least 0\.50 EUR too little\. Reads and deposits do not begin/,
       );
-      expect(shown({ counters, deposits: paid([4, 720, 2, 3]) })).toEqual(['700 720 differing edges >=20']);
+      expect(shown({ counters, deposits: paid([4, 720, 2, 3]), options: COMPLETE })).toEqual([
+        '700 720 differing edges >=20',
+      ]);
     });
 
     it('allows for sales after the last read', () => {
-      expect(shown({ counters, deposits: paid([6, 720, 1, 5]) })).toEqual(['700 720 unclear edges 20']);
+      expect(shown({ counters, deposits: paid([6, 720, 1, 5]) })).toEqual(['700 720 open outside-reads -']);
       expect(shown({ counters, deposits: paid([6, 690, 1, 5]) })).toEqual(['700 690 differing edges >=-10']);
     });
 
     it('allows for sales that are not due when nothing states the days of a deposit', () => {
-      expect(shown({ counters, deposits: paid([4, 650]) })).toEqual(['700 650 unclear edges -50']);
-      expect(shown({ counters, deposits: paid([4, 650]), options: { completeTo: '2026-11-30' } })).toEqual([
+      expect(shown({ counters, deposits: paid([4, 650]) })).toEqual(['700 650 open before-sheet -']);
+      expect(shown({ counters, deposits: paid([4, 650]), options: COMPLETE })).toEqual([
         '700 650 differing edges >=-50',
       ]);
     });
+  });
+
+  describe('with reads at night and others between them', () => {
+    const counters: Counters[] = [
+      { at: at(1), cash: 0, card: 50_000 },
+      { at: at(1, '10:00'), cash: 0, card: 50_070 },
+      { at: at(1, '15:00'), cash: 0, card: 50_080 },
+      { at: at(2), cash: 0, card: 50_100 },
+      { at: at(2, '10:00'), cash: 0, card: 50_250 },
+      { at: at(3, '09:00'), cash: 0, card: 50_300 },
+    ];
+
+    it('adds up to the days, and leaves what begins or ends inside of a day to be judged by both', () => {
+      const { matches } = match({ counters, deposits: paid([2, 90, 1, 1], [3, 190, 2, 2]), options: COMPLETE });
+      expect(matches.map(show)).toEqual(['100 90 differing -10', '200 190 unclear edges -10']);
+      expect(matches[0]!.intervals).toHaveLength(3);
+    });
+
+    it('claims nothing that equal sums by chance may have brought about', () => {
+      const chance = match({ counters, deposits: paid([2, 100, 1, 1], [3, 150, 2, 2]), options: COMPLETE }).matches;
+      expect(chance.at(-1)!.findings[0]!.message).toBe(
+        'Machine M1: 0.50 EUR sold by card from 2026-11-02 to 2026-11-03, and no deposit of their own. Reads and deposits do not begin and end together, which can explain it.',
+      );
+      // 150 up to 10:00 is not what was sold on the 2nd: the rest of it is unclear, not missing.
+      expect(chance.map(show)).toEqual(['100 100 matched 0', '150 150 matched 0', '50 - unclear edges -50']);
+      // The 2nd's own 150 are matched, and another deposit of the day may be for the 50 that end on the 3rd.
+      const deposits = paid([3, 150, 2, 2], [3, 25, 2, 2]);
+      expect(shown({ counters: counters.slice(3), deposits, options: COMPLETE })).toContain('50 25 unclear edges -25');
+    });
+
+    it('does not call a deposit extra where sales that end inside of its days may be for it', () => {
+      const weekly: Counters[] = [1, 5, 9, 13].map((day, i) => ({
+        at: at(day, '10:00'),
+        cash: 0,
+        card: 50_000 + i * 500,
+      }));
+      const deposits = paid([5, 500, 1, 5], [7, 40, 6, 7], [9, 500, 5, 9], [13, 500, 9, 13]);
+      const states = match({ counters: weekly, deposits, options: COMPLETE }).matches;
+      expect(states.map(show)).toContain('- 40 unclear edges 40');
+      expect(states.find(({ gross }) => gross === 40)!.findings[0]!.message).toBe(
+        'Machine M1: 0.40 EUR deposited on 2026-11-07, and no sales of its own. Reads and deposits do not begin and end together, which can explain it.',
+      );
+    });
+  });
+
+  it('puts sales of days that are partly before the sheet to neither side', () => {
+    const counters = nights([100, 200, 400]).filter((_, i) => i !== 1);
+    expect(shown({ counters, deposits: paid([2, 150], [4, 400, 3, 3]) })).toEqual([
+      '300 150 open before-sheet -',
+      '400 400 matched 0',
+    ]);
+  });
+
+  it('knows no sum of cash that was booked as card sales and is not known in full', () => {
+    const counters: Counters[] = [
+      { at: at(1), cash: 0, card: 50_000, cashIn: 10_000, more: ['CA8**0'] },
+      { at: at(2), cash: 0, card: 53_000, cashIn: 12_000, more: ['CA8**0'] },
+    ];
+    expect(shown({ counters, deposits: paid([2, 900, 1, 1]), options: COMPLETE })).toEqual([
+      '1000 900 unclear cash-as-card -100',
+    ]);
   });
 
   it('compares separately what has no day in common', () => {
@@ -385,7 +453,7 @@ describe('matchDeposits', () => {
         header,
       });
       expect(matches.map((one) => `${one.currency} ${show(one)}`)).toEqual([
-        'EUR 100 - open not-due -',
+        'EUR 100 - open before-sheet -',
         'USD - 100 unclear other-currency -',
         'KWD - 1000 unclear other-currency -',
       ]);
@@ -517,7 +585,7 @@ describe('matchDeposits', () => {
       { at: at(1), cash: 0, card: 50_000, cashIn: 10_000 },
       { at: at(2), cash: 0, card: 53_000, cashIn: 12_000 },
     ];
-    const options = { completeTo: '2026-11-30' };
+    const options = COMPLETE;
 
     it('matches a deposit of what was truly sold by card, and notes it', () => {
       const { matches } = match({ counters, deposits: paid([2, 1000, 1, 1]), options });
@@ -568,7 +636,7 @@ describe('matchDeposits', () => {
       ...nights([300], { asset: 'A3', currency: 'GBP' }),
       ...nights([100], { asset: 'A2', currency: 'USD' }, '00:05', 8),
     ];
-    const options = { completeTo: '2026-11-30' };
+    const options = COMPLETE;
     const { matches, totals } = match({ counters, deposits: paid([2, 100, 1, 1]), options });
     expect(matches.map((one) => `${one.machine} ${one.currency} ${show(one)}`)).toContain('M2 EUR 100 - missing -100');
     expect(totals.map(({ currency }) => currency).sort()).toEqual(['EUR', 'GBP', 'USD']);
@@ -576,6 +644,28 @@ describe('matchDeposits', () => {
 
   it.each([-1, 0.5, Number.NaN])('refuses a window of %s days', (windowDays) => {
     expect(() => matchDeposits([], [], new Roster(), { windowDays })).toThrow(RangeError);
+  });
+
+  it.each(['24:00', '6', ''])('refuses a day that ends at "%s"', (dayEndsAt) => {
+    expect(() => matchDeposits([], [], new Roster(), { dayEndsAt })).toThrow(RangeError);
+  });
+
+  it('has nothing to say of nothing', () => {
+    expect(matchDeposits([], [])).toEqual({ matches: [], totals: [] });
+  });
+
+  it('cuts days when the processor does', () => {
+    const given = {
+      counters: nights([100, 200, 400], {}, '06:05'),
+      deposits: paid([2, 90, 1, 1], [3, 200, 2, 2]),
+      options: COMPLETE,
+    };
+    expect(shown(given)).toContain('100 90 unclear edges -10');
+    expect(shown({ ...given, options: { ...COMPLETE, dayEndsAt: '06:00' } })).toEqual([
+      '100 90 differing -10',
+      '200 200 matched 0',
+      '400 - missing -400',
+    ]);
   });
 
   it('holds to the window it is given', () => {
