@@ -44,9 +44,11 @@ export class EntryTable {
 
   /** The first entries that fit and come after another; none when there are no more. */
   page(query: EntryQuery, after: number): Entry[] {
-    const where = conditionsOf(query).add('seq > ?', after);
+    // The plus keeps the number from being preferred to the day, which few entries have.
+    const number = query.dayFrom !== undefined || query.dayTo !== undefined ? '+seq' : 'seq';
+    const where = conditionsOf(query).add(`${number} > ?`, after);
     return this.#connection
-      .prepare<unknown[], Entry>(`SELECT ${COLUMNS} FROM entry ${where.sql} ORDER BY seq LIMIT ${PAGE}`)
+      .prepare<unknown[], Entry>(`SELECT ${COLUMNS} FROM entry ${where.sql} ORDER BY ${number} LIMIT ${PAGE}`)
       .all(...where.values);
   }
 }

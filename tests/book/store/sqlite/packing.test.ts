@@ -1,0 +1,44 @@
+import { createHash } from 'node:crypto';
+import { inflateRawSync } from 'node:zlib';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { PACKING, packBytes, unpackBytes } from '../../../../src/book/store/sqlite/packing.js';
+
+const large = Buffer.from('PA1*11*150\r\nPA2*12*1800\r\n'.repeat(5000), 'latin1');
+/** Bytes that no packing makes smaller. */
+const noise = Buffer.concat(Array.from({ length: 3000 }, (_, i) => createHash('sha256').update(String(i)).digest()));
+
+describe('packing', () => {
+  it('gives every file back byte for byte', () => {
+    fc.assert(
+      fc.property(fc.uint8Array({ maxLength: 300 }), fc.integer({ min: 0, max: 500 }), (piece, times) => {
+        const bytes = Buffer.concat(Array.from({ length: times }, () => piece));
+        const unpacked = unpackBytes(packBytes(bytes), bytes.length);
+        expect(unpacked !== null && bytes.equals(unpacked)).toBe(true);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('stores a capture as it is and deflates a large file, as any inflater can undo', () => {
+    const capture = large.subarray(0, 4600);
+    expect(packBytes(capture)).toEqual({ packing: PACKING.plain, bytes: capture });
+    const packed = packBytes(large);
+    expect(packed.packing).toBe(PACKING.deflated);
+    expect(packed.bytes.length).toBeLessThan(large.length / 10);
+    expect(inflateRawSync(packed.bytes).equals(large)).toBe(true);
+  });
+
+  it('stores as it is what deflating does not make smaller', () => {
+    const packed = packBytes(noise);
+    expect(packed.packing).toBe(PACKING.plain);
+    expect(packed.bytes).toBe(noise);
+  });
+
+  it('does not unpack what was changed, or grows beyond what was packed', () => {
+    const packed = packBytes(large);
+    expect(unpackBytes({ ...packed, bytes: packed.bytes.subarray(0, 50) }, large.length)).toBeNull();
+    expect(unpackBytes(packed, large.length - 1)).toBeNull();
+    expect(unpackBytes(packed, large.length)).not.toBeNull();
+  });
+});
