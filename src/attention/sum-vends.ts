@@ -1,3 +1,4 @@
+import type { ElementName } from '../dictionary/index.js';
 import { buildInterval, type ColumnSales, type Interval } from '../interval/index.js';
 import { add, type Count } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
@@ -38,17 +39,27 @@ function sumPieces(column: string, pieces: readonly Interval[]): Vends {
     for (const doubt of doubtsOf(piece, sales)) doubts.add(doubt);
     sum = {
       sold: add(sum.sold, sales?.sold ?? null),
-      test: add(sum.test, sales === null ? null : countedOrNone(sales.test, sales.testDifference.why)),
-      free: add(sum.free, sales === null ? null : countedOrNone(sales.free, sales.freeDifference.why)),
+      test: add(sum.test, sales === null ? null : countedOrNone(sales.test, piece, column, TEST)),
+      free: add(sum.free, sales === null ? null : countedOrNone(sales.free, piece, column, FREE)),
     };
   }
   if (sum.sold === null || sum.test === null || sum.free === null) doubts.add('absent');
   return { ...sum, doubts: [...doubts] };
 }
 
+const TEST = ['PA301', 'PA303'] as const;
+const FREE = ['PA401', 'PA403'] as const;
+
 /** A counter that is in neither read is one that this machine does not keep. */
-function countedOrNone(count: Count | null, why: string | null): Count | null {
-  return count === null && why === 'absent' ? 0 : count;
+function countedOrNone(
+  count: Count | null,
+  { from, to }: Interval,
+  column: string,
+  elements: readonly ElementName[],
+): Count | null {
+  if (count !== null) return count;
+  const isKept = [from, to].some(({ read }) => elements.some((name) => read.column(column)?.text(name)));
+  return isKept ? null : 0;
 }
 
 function doubtsOf({ pair }: Interval, sales: ColumnSales | null): VendDoubt[] {

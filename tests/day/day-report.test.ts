@@ -4,7 +4,12 @@ import { describe, expect, it } from 'vitest';
 import { ATTENTION_CAUSES, type AttentionItem, type Stake } from '../../src/attention/index.js';
 import { CAUTIONS } from '../../src/checks/index.js';
 import {
+  attentionRows,
   attentionToJson,
+  DAY_ATTENTION_TABLE,
+  DAY_CASH_TABLE,
+  DAY_REFILL_TABLE,
+  DAY_SALES_TABLE,
   type DayFile,
   DayWriter,
   dayToJson,
@@ -13,9 +18,9 @@ import {
   layDay,
   makeSchema,
   PLAIN_STYLE,
-  SHAPES,
   writeDay,
 } from '../../src/report/index.js';
+import { dayShape } from '../../src/report/shapes/day.js';
 import { DayScenario, sell, startMachine } from './day-scenario.js';
 import { demoDay } from './demo-day.js';
 
@@ -46,7 +51,7 @@ describe('day.json', () => {
     for (const one of [day, before, hostileDay()]) {
       const json: unknown = JSON.parse(writeDay(one).find(({ name }) => name === 'day.json')!.text);
       expect(validate(json), JSON.stringify(validate.errors)).toBe(true);
-      expect(SHAPES.day.parse(json)).toEqual(json);
+      expect(dayShape.parse(json)).toEqual(json);
     }
   });
 
@@ -92,6 +97,19 @@ describe('the tables of a day', () => {
       ],
     );
     expect(rowsOf('attention.csv')[1]).toMatchObject({ cause: 'bag-differs', codes: 'short', files: 'counts.csv' });
+  });
+
+  it('keep their columns and the order of these', () => {
+    const heads = [DAY_SALES_TABLE, DAY_CASH_TABLE, DAY_REFILL_TABLE, DAY_ATTENTION_TABLE].map((table) =>
+      table.columns.map(([name]) => name).join(','),
+    );
+    expect(heads).toEqual([
+      'machine,location,route,column,product,from,to,sold,value,test,free,price_from,price_to,price_plan,loss,unexplained,currency,decimals,flags',
+      'machine,location,route,from,to,sold,value,cash_in,to_cash_box,to_tubes,bills,dispensed,by_hand,filled,overpaid,cash_sales,card_sales,token_sales,credited,tubes_from,tubes_to,tube_difference,customer_difference,currency,decimals,flags',
+      'machine,location,route,column,product,to_fill,left,par,capacity,since,until,basis,sold,test,free,sold_out,flags',
+      'rank,machine,location,route,driver,severity,cause,what,at_stake,bound,per_day,currency,decimals,how_estimated,todo,cautions,codes,files',
+    ]);
+    expect(attentionRows(day.attention).map(({ rank }) => rank)).toEqual([1, 2, 3, 4]);
   });
 
   it('are a head alone where there are no rows', () => {

@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { AttentionCause } from '../../../src/attention/index.js';
-import type { Day } from '../../../src/day/index.js';
 import type { Visit } from '../../../src/settlement/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
+import { find } from './rule-scenario.js';
 
-const find = ({ attention }: Day, cause: AttentionCause) => attention.find((item) => item.cause === cause);
 const COUNTS = 'machine,visited_at,bag,coins,bills\n';
 
 /** Two service visits, ten vends at 2.00 in coins that all go to the box between them. */

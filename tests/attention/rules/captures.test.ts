@@ -1,10 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { AttentionCause } from '../../../src/attention/index.js';
-import type { Day } from '../../../src/day/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
 import { bytesOf } from '../../support/latin1-bytes.js';
-
-const find = ({ attention }: Day, cause: AttentionCause) => attention.find((item) => item.cause === cause);
+import { find } from './rule-scenario.js';
 
 /** A machine that sold 10 at 2.00 a day for three days, read every evening. */
 function sellThreeDays(office: DayScenario) {

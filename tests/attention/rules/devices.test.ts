@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { AttentionCause } from '../../../src/attention/index.js';
-import type { Day } from '../../../src/day/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
 import { buildCapture } from '../../support/build-capture.js';
 import type { MachineGiven, SimulatedMachine } from '../../support/simulator/index.js';
-
-const find = ({ attention }: Day, cause: AttentionCause) => attention.find((item) => item.cause === cause);
-const at = (day: number, time = '20:00:00') => `2026-11-${day}T${time}`;
+import { at, find } from './rule-scenario.js';
 
 /** A machine that took 20.00 in coins and 10.00 by card a day for two days. */
 function sellTwoDays(office: DayScenario, given: MachineGiven = {}): SimulatedMachine {
