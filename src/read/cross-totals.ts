@@ -112,15 +112,23 @@ const PA2_SLOT = SEGMENT.PA2.index - SEGMENT.PA1.index;
  * @param profile - says which price lists are free or test vends, and so no part of paid ones; without it all are paid
  */
 export function computeCrossTotals(read: Read, profile: Profile | null): CrossTotal[] {
-  return collect(read, profile, () => true);
+  return collect(read, profile, () => true, true);
 }
 
 /** Those of {@link computeCrossTotals} where total and parts differ: nothing is made for those that are equal. */
 export function findCrossTotalDifferences(read: Read, profile: Profile | null): CrossTotal[] {
-  return collect(read, profile, (total, parts) => total !== parts);
+  const { index } = read;
+  // Almost no read has any in its price lists, and then there is no need to sum them up again.
+  const mayListsDiffer = index.paid.hasListDifference || hasUnpaidLists(profile);
+  return collect(read, profile, (total, parts) => total !== parts, mayListsDiffer);
 }
 
-function collect(read: Read, profile: Profile | null, isWanted: (total: number, parts: number) => boolean) {
+function collect(
+  read: Read,
+  profile: Profile | null,
+  isWanted: (total: number, parts: number) => boolean,
+  withLists: boolean,
+): CrossTotal[] {
   const found: CrossTotal[] = [];
   if (!read.isComplete) return found;
   const sink: Sink = (kind, total, parts, line, column) => {
@@ -142,16 +150,20 @@ function collect(read: Read, profile: Profile | null, isWanted: (total: number, 
   };
   if (!read.index.misplaced.some(({ line }) => isProduct(read.block.kind(line)))) {
     sumColumns(read, sink);
-    sumLists(read, profile, sink);
+    if (withLists) sumLists(read, profile, sink);
   }
   sumDevices(read, sink);
   sumTubes(read, sink);
   return found;
 }
 
-/** At the widths that are usual (domain rule: k = 4…9), or that a profile gives for one of the counters. */
+/**
+ * At the widths that are usual (domain rule: k = 4…9), or that a profile gives for one of the counters. A total that lacks
+ * 10^k rolled over itself, and then stands below 10^k: one that is larger has another fault, such as a changed digit.
+ */
 function findRollOver(kind: TotalKind, total: number, parts: number, profile: Profile | null): number | null {
   const difference = Math.abs(total - parts);
+  if (total < parts && total >= difference) return null;
   for (let modulus = 10 ** 4; modulus <= 10 ** 9; modulus *= 10) if (difference === modulus) return modulus;
   const counters = [kind.total, ...kind.parts];
   return counters.some(({ name }) => rollOverModulus(profile, name) === difference) ? difference : null;
@@ -213,6 +225,11 @@ function sumLists(read: Read, profile: Profile | null, sink: Sink): void {
     }
   }
 }
+
+const hasUnpaidLists = (profile: Profile | null): boolean => {
+  const lists = profile?.priceLists;
+  return lists !== undefined && Object.keys(lists).some((list) => !isPaidList(lists, list));
+};
 
 function isPaidList(lists: NonNullable<Profile['priceLists']>, list: string): boolean {
   const meaning = Object.hasOwn(lists, list) ? lists[list] : undefined;

@@ -4,7 +4,7 @@ import { KIND_SHIFT, ROW } from '../segments/line-table.js';
 import { ColumnNames } from './column-names.js';
 import { ID_LENGTH, SEGMENT_SHAPING, SHAPING } from './element-shapes.js';
 import { findMalformed, isPlainNumbers, type Malformed } from './find-malformed.js';
-import { PaidSums } from './paid-sums.js';
+import { PaidSummer, type PaidSums } from './paid-sums.js';
 
 /** A segment that came where, or more often than, it should not; the first one is kept. */
 export interface Misplaced {
@@ -22,7 +22,7 @@ export interface LineIndex {
   readonly columns: readonly number[];
   /** PA7 lines of the columns that are kept, in order: a column's lie between its PA1 and the next column's. */
   readonly payments: readonly number[];
-  /** PA201 to PA204 summed over the columns. */
+  /** What the columns have sold, summed up. */
   readonly paid: PaidSums;
   readonly malformed: readonly Malformed[];
   readonly misplaced: readonly Misplaced[];
@@ -44,6 +44,9 @@ const OCCURS = Uint8Array.from(SEGMENTS, ({ occurs }) =>
   occurs === 'once' ? ONCE : occurs === 'many' ? MANY : COLUMN,
 );
 const NOWHERE = SEGMENTS.map(() => -1);
+
+// Shared by all: a read is indexed in one go.
+const PAID = new PaidSummer();
 
 /** Which column PA segments now belong to: its first place in `columns`, or one of these. */
 const NO_COLUMN = -1;
@@ -84,7 +87,8 @@ export function indexLines(block: SegmentBlock, from: number, to: number): LineI
     }
     findMalformed(block, line, kind, malformed);
   }
-  const { columns, payments, paid } = groups;
+  const { columns, payments } = groups;
+  const paid = PAID.end();
   return { single, many, columns, payments, paid, malformed, misplaced, unknown, segmentCount };
 }
 
@@ -92,13 +96,13 @@ export function indexLines(block: SegmentBlock, from: number, to: number): LineI
 class ColumnGroups {
   readonly columns: number[] = [];
   readonly payments: number[] = [];
-  readonly paid = new PaidSums();
   readonly #block: SegmentBlock;
   readonly #names: ColumnNames;
   readonly #misplaced: Misplaced[];
   #current = NO_COLUMN;
 
   constructor(block: SegmentBlock, misplaced: Misplaced[]) {
+    PAID.start(block.bytes);
     this.#block = block;
     this.#names = new ColumnNames(block);
     this.#misplaced = misplaced;
@@ -111,6 +115,7 @@ class ColumnGroups {
     } else if (this.#current >= 0) {
       if (kind !== PA7) return this.#keep(line, kind);
       this.payments.push(line);
+      return PAID.addListed(this.#block, line);
     } else if (this.#current === NO_COLUMN) {
       this.#misplaced.push({ line, why: 'orphan' });
     }
@@ -124,12 +129,13 @@ class ColumnGroups {
       return false;
     }
     this.columns[slot] = line;
-    return kind === PA2 && this.paid.add(this.#block, line);
+    return kind === PA2 && PAID.addPaid(this.#block, line);
   }
 
   #start(line: number): void {
     const name = this.#names.take(line, this.columns, COLUMN_STRIDE);
     if (name === 'new') {
+      PAID.endColumn();
       this.#current = this.columns.length;
       this.columns.push(line, -1, -1, -1, -1);
       return;

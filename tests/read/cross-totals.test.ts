@@ -148,6 +148,11 @@ describe('cross totals', () => {
       expect(rollOver(total, part)).toBe(expected);
     });
 
+    it('is none where the total that lacks 10^k stands above it: a counter starts again below (arithmetic)', () => {
+      expect(rollOver(2_443_820, 2_543_820)).toBeNull();
+      expect(rollOver(43_820, 143_820)).toBe(100_000);
+    });
+
     it('at the width that a profile gives', () => {
       const profile: Profile = { name: 'p', rollOverDigits: { VA101: 3 } };
       expect(rollOver(500, 1500, profile)).toBe(1000);
