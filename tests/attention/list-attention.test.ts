@@ -200,7 +200,7 @@ describe('the list of a random round (simulated machines, some files harmed, som
           expect([what, todo, stake.how].every((text) => text.length > 5)).toBe(true);
         }
       }),
-      { numRuns: 60, seed: 21 },
+      { numRuns: 40, seed: 21 },
     );
   });
 
@@ -222,7 +222,7 @@ describe('the list of a random round (simulated machines, some files harmed, som
         expect(joined.sales.toSorted(byText)).toEqual(whole.sales.toSorted(byText));
         expect(joined.refill.toSorted(byText)).toEqual(whole.refill.toSorted(byText));
       }),
-      { numRuns: 30, seed: 22 },
+      { numRuns: 20, seed: 22 },
     );
   });
 
@@ -254,7 +254,7 @@ describe('the list of a random round (simulated machines, some files harmed, som
           items.map(({ machine, cause, stake }) => [machine, cause, stake.amount]);
         expect(order(attentionOf((list) => list.toReversed()))).toEqual(order(attentionOf((list) => list)));
       }),
-      { numRuns: 30, seed: 23 },
+      { numRuns: 20, seed: 23 },
     );
   });
 });
