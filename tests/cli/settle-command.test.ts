@@ -85,7 +85,7 @@ describe('settle as text', () => {
     const outcome = await runProgram(SETTLE);
     expectReadable(outcome);
     const { lines, out } = outcome;
-    expect(lines[0]).toBe('Route R7, 2026-11-23: 5.00 EUR short over 6 settled visits; 2 visits still open.');
+    expect(lines[0]).toBe('Route R7, 2026-11-23: 5.00 EUR short on 6 settled visits; 2 visits still open.');
     expect(out).toMatch(/\n {2}V106 +College block B +B4406 +short +241\.10 +236\.10 +-5\.00\n/);
     expect(out).toMatch(/\n {2}V108 +Bus depot +B4408 +unread +>= \d+\.\d\d +91\.20 +-\n/);
     for (const word of [

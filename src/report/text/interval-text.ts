@@ -117,7 +117,9 @@ function remarksOf(column: ColumnSales, interval: Interval): string {
     inFrom ? '' : 'new',
     inTo ? '' : 'gone',
     isOffPlan ? `off plan${loss === null || loss === 0 ? '' : `: ${signedCell(-loss, interval)}`}` : '',
-    priceFrom === priceTo || split.length > 1 ? '' : `was ${amountCell(priceFrom, interval)}`,
+    priceFrom === null || priceTo === null || priceFrom === priceTo || split.length > 1
+      ? ''
+      : `was ${money(priceFrom)}`,
     split.length > 1 ? split.map(({ count, price }) => `${count} at ${money(price)}`).join(', ') : '',
     unexplained === null || unexplained === 0 ? '' : `unexplained ${signedCell(unexplained, interval)}`,
     test === null || test === 0 ? '' : `${test} test`,

@@ -58,7 +58,7 @@ function headline({ route, day, totals, currency, decimals }: Settlement): strin
       : total === 0
         ? 'no difference'
         : `${amount} ${total < 0 ? 'short' : 'over'}`;
-  return printable(`${name}: ${difference} over ${settled}${open}.`, 200);
+  return printable(`${name}: ${difference} on ${settled}${open}.`, 200);
 }
 
 function periodWords({ from, to }: Settlement): string {
