@@ -11,7 +11,7 @@ import type { Basis, Difference } from './difference.js';
 import type { Interval, IntervalTotals } from './interval.js';
 import { judgePair } from './pair-findings.js';
 import { PaymentLists } from './payment-lists.js';
-import { ReadPair } from './read-pair.js';
+import { type ColumnEnds, ReadPair } from './read-pair.js';
 import { bestTime, type TakenRead } from './taken-read.js';
 
 /**
@@ -26,21 +26,16 @@ import { bestTime, type TakenRead } from './taken-read.js';
 export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): Interval {
   const pair = new ReadPair(from, to);
   const lists = new PaymentLists(pair);
-  const columns = columnIds(pair).map((id) => measureColumn(pair, id, planOf(pair, id, roster), lists));
+  const columns = columnsOf(pair).map((ends) => measureColumn(pair, ends, planOf(pair, ends.id, roster), lists));
   const money = moveCash(pair);
   const vends = measureVends(pair);
   const differences = [...Object.values(vends), ...Object.values(money.differences)];
   if (money.bills !== null) differences.push(money.bills);
-  const judged = columns.flatMap(({ inFrom, inTo, ...column }) =>
-    inFrom && inTo ? [column.soldDifference, column.valueDifference, column.testDifference, column.freeDifference] : [],
-  );
+  const notable = [...differences, ...columns.flatMap(notableOf)];
   const { isSameMoney } = pair;
   const findings: Finding[] = [
     ...judgePair(pair),
-    ...judgeCounters(
-      pair,
-      [...differences, ...judged].filter((one) => isSameMoney || one.element.kind === 'count'),
-    ),
+    ...judgeCounters(pair, isSameMoney ? notable : notable.filter(({ element }) => element.kind === 'count')),
     ...judgeColumns(pair, columns),
     ...(isSameMoney ? money.findings : []),
     ...compareCrossTotals(pair),
@@ -52,7 +47,7 @@ export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): I
     clockTo: to.read.clock,
     currency: pair.currency,
     decimals: pair.decimals,
-    basis: overallBasis(pair, columns, vends.count),
+    basis: overallBasis(pair, columns, differences),
     floor: pair.restart !== null || [...differences, ...columns].some(({ floor }) => floor),
     columns: isSameMoney ? columns : columns.map(withoutMoney),
     totals: sumUp(columns, vends, isSameMoney),
@@ -64,12 +59,25 @@ export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): I
 }
 
 /** The columns of the later read in its order, then those that only the earlier one has. */
-function columnIds(pair: ReadPair): string[] {
-  const ids = pair.to.read.columns.map((column) => column.id);
-  for (const { id } of pair.from.read.columns) {
-    if (pair.to.read.column(id) === null) ids.push(id);
+function columnsOf({ from, to }: ReadPair): ColumnEnds[] {
+  const ends = to.read.columns.map((after): ColumnEnds => {
+    const { id } = after;
+    return { id, before: from.read.column(id), after };
+  });
+  for (const before of from.read.columns) {
+    const { id } = before;
+    if (to.read.column(id) === null) ends.push({ id, before, after: null });
   }
-  return ids;
+  return ends;
+}
+
+/** Counters of a column of which there is something to say. That a column came or went says it of all of them. */
+function notableOf(column: ColumnSales): Difference[] {
+  if (!column.inFrom || !column.inTo) return [];
+  const { soldDifference, valueDifference, testDifference, freeDifference } = column;
+  return [soldDifference, valueDifference, testDifference, freeDifference].filter(
+    ({ why, floor, modulus }) => why !== null || floor || modulus !== null,
+  );
 }
 
 /** Plan prices are in the money of the roster's machine; a capture in other money can not be held against them. */
@@ -103,13 +111,14 @@ function measureVends(pair: ReadPair): VendDifferences {
   };
 }
 
-function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], vends: Difference): Basis {
+/** What the figures rest on: those of the columns that sold, else of all columns, else of the machine's own totals. */
+function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], totals: readonly Difference[]): Basis {
   if (pair.restart !== null && pair.restart.counters !== 'go-on') return 'restart';
   const known = columns.filter(({ sold }) => sold !== null);
   const moved = known.filter(({ sold }) => sold !== 0);
-  const telling = moved.length > 0 ? moved : known;
-  const bases = telling.length > 0 ? telling.map(({ basis }) => basis) : [vends.basis];
-  return bases.every((basis) => basis === 'interval') ? 'interval' : 'lifetime';
+  const candidates = [moved, known, totals.filter(({ value }) => value !== null)];
+  const telling = candidates.find((candidate) => candidate.length > 0) ?? [];
+  return telling.length > 0 && telling.every(({ basis }) => basis === 'interval') ? 'interval' : 'lifetime';
 }
 
 /** Sums of the columns; where one of them is not known or gone, or there are none, the machine's own totals. */

@@ -1,5 +1,5 @@
 import { adviseAtCabinet } from '../checks/cautions.js';
-import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { type Finding, type FindingDetail, makeFinding, printable } from '../findings/index.js';
 import { formatMinor, type Minor } from '../model/index.js';
 import type { ColumnSales } from './column-sales.js';
 import { baseDetail } from './interval-finding.js';
@@ -39,22 +39,23 @@ function sayAppeared(pair: ReadPair, column: ColumnSales): Finding {
 function judgePrices(pair: ReadPair, column: ColumnSales): Finding[] {
   const { priceFrom, priceTo, pricePlan, cardPriceTo, cardPricePlan, loss } = column;
   const findings: Finding[] = [];
-  const detail = baseDetail(pair, 'PA102', column.column);
+  const detail = (): FindingDetail => baseDetail(pair, 'PA102', column.column);
   if (priceFrom !== null && priceTo !== null && priceFrom !== priceTo) {
     const message = `${nameOf(column)}: the price changed from ${pair.money(priceFrom)} to ${pair.money(priceTo)}.`;
-    findings.push(makeFinding('price-changed', message, detail));
+    findings.push(makeFinding('price-changed', message, detail()));
   }
   const isLabelOff = pricePlan !== null && priceTo !== null && priceTo !== pricePlan;
   const isCardOff = cardPricePlan !== null && cardPriceTo !== null && cardPriceTo !== cardPricePlan;
+  if (!isLabelOff && !isCardOff && (loss === null || loss === 0)) return findings;
   const cost = sayCost(pair, column);
   if (isLabelOff) findings.push(sayOffPlan(pair, column, 'is priced', priceTo, pricePlan, cost));
   if (isCardOff) {
     const once = isLabelOff ? '' : cost;
     findings.push(sayOffPlan(pair, column, 'is priced for cards', cardPriceTo, cardPricePlan, once));
   }
-  if (!isLabelOff && !isCardOff && loss !== null && loss !== 0) {
+  if (!isLabelOff && !isCardOff) {
     const message = `${nameOf(column)} was sold off plan in this interval, though it is priced as planned now.${cost}`;
-    findings.push(makeFinding('price-off-plan', message, detail));
+    findings.push(makeFinding('price-off-plan', message, detail()));
   }
   return findings;
 }

@@ -1,10 +1,13 @@
+import { ELEMENT } from '../dictionary/index.js';
 import type { Count, Minor, PlanRow } from '../model/index.js';
 import type { Basis, Difference } from './difference.js';
 import { explainValue } from './explain-value.js';
 import type { PaymentLists } from './payment-lists.js';
-import { measureLoss } from './price-loss.js';
-import type { ReadPair } from './read-pair.js';
+import { type ColumnPrices, measureLoss } from './price-loss.js';
+import type { ColumnEnds, ReadPair } from './read-pair.js';
 import type { PriceShare } from './split-value.js';
+
+const { PA103, PA201, PA202, PA203, PA204, PA206, PA208, PA301, PA303, PA401, PA403 } = ELEMENT;
 
 /** What one column sold between two reads. Money in minor units; null is not known, never 0. */
 export interface ColumnSales {
@@ -15,7 +18,7 @@ export interface ColumnSales {
   /** The price in the machine at the earlier and the later read. */
   readonly priceFrom: Minor | null;
   readonly priceTo: Minor | null;
-  /** What cards pay at the later read; null where no list tells it. */
+  /** What cards pay at the later read, where a card price is planned; null where no list tells it. */
   readonly cardPriceTo: Minor | null;
   /** The operator's price in force at the later read, and at the earlier one. */
   readonly pricePlan: Minor | null;
@@ -52,54 +55,67 @@ export interface PlanEnds {
 }
 
 /** Work out what one column sold. The column is in at least one of the reads. */
-export function measureColumn(pair: ReadPair, id: string, plan: PlanEnds, lists: PaymentLists): ColumnSales {
-  const before = pair.from.read.column(id);
-  const after = pair.to.read.column(id);
-  const moved = {
-    soldDifference: pair.columnDifference(id, 'PA201', 'PA203'),
-    valueDifference: pair.columnDifference(id, 'PA202', 'PA204'),
-    testDifference: pair.columnDifference(id, 'PA301', 'PA303'),
-    freeDifference: pair.columnDifference(id, 'PA401', 'PA403'),
-  };
-  const { soldDifference: sold, valueDifference: value } = moved;
-  const discounts = pair.columnDifference(id, 'PA206', 'PA208');
-  const prices = {
+export function measureColumn(pair: ReadPair, ends: ColumnEnds, plan: PlanEnds, lists: PaymentLists): ColumnSales {
+  const { id, before, after } = ends;
+  const sold = pair.betweenColumns(ends, PA201, PA203);
+  const value = pair.betweenColumns(ends, PA202, PA204);
+  const test = pair.betweenColumns(ends, PA301, PA303);
+  const free = pair.betweenColumns(ends, PA401, PA403);
+  const discounts = pair.betweenColumns(ends, PA206, PA208);
+  const { profile } = pair.to;
+  const planned = pricesOf(plan);
+  const prices: ColumnPrices = {
     priceFrom: before?.price ?? null,
     priceTo: after?.price ?? null,
-    cardPriceTo: lists.cardPrice(id),
+    cardPriceTo: planned.cardPlanTo === null ? null : lists.cardPrice(id),
+    planFrom: planned.planFrom,
+    planTo: planned.planTo,
+    cardPlanFrom: planned.cardPlanFrom,
+    cardPlanTo: planned.cardPlanTo,
   };
-  const planned = pricesOf(plan);
-  const cardPlan = pair.to.read.has('DA2') || pair.to.read.has('DB2') ? planned.cardPlanTo : null;
-  const split = explainValue({ column: id, sold, value, discounts, ...prices, cardPlan }, lists);
-  const figures = { sold: sold.value, value: value.value, discounts: discounts.value };
+  const cardPlan = planned.cardPlanTo !== null && takesCards(pair) ? planned.cardPlanTo : null;
+  const split = explainValue({ column: id, sold, value, discounts, prices, cardPlan }, lists);
   return {
     column: id,
-    product: plan.to?.product ?? plan.from?.product ?? after?.text('PA103') ?? before?.text('PA103') ?? null,
-    ...figures,
-    ...prices,
-    pricePlan: planned.planTo,
-    pricePlanFrom: planned.planFrom,
-    cardPricePlan: planned.cardPlanTo,
-    split: split?.shares ?? [],
-    test: moved.testDifference.value,
-    free: moved.freeDifference.value,
+    product: plan.to?.product ?? plan.from?.product ?? after?.text(PA103) ?? before?.text(PA103) ?? null,
+    sold: sold.value,
+    value: value.value,
+    priceFrom: prices.priceFrom,
+    priceTo: prices.priceTo,
+    cardPriceTo: prices.cardPriceTo,
+    pricePlan: prices.planTo,
+    pricePlanFrom: prices.planFrom,
+    cardPricePlan: prices.cardPlanTo,
+    split: split?.shares ?? NO_SHARES,
+    test: test.value,
+    free: free.value,
+    discounts: discounts.value,
     unexplained: split?.unexplained ?? null,
-    loss: measureLoss({ ...figures, ...prices, ...planned, split, profile: pair.to.profile }),
+    loss: measureLoss({ sold: sold.value, value: value.value, discounts: discounts.value, split, prices, profile }),
     basis: sold.basis,
     // One mark says of all figures of a column whether they are floors.
-    floor: [...Object.values(moved), discounts].some(({ floor }) => floor),
+    floor: sold.floor || value.floor || test.floor || free.floor || discounts.floor,
     inFrom: before !== null,
     inTo: after !== null,
-    ...moved,
+    soldDifference: sold,
+    valueDifference: value,
+    testDifference: test,
+    freeDifference: free,
   };
 }
 
+const NO_SHARES: readonly PriceShare[] = [];
+
+const takesCards = ({ to: { read } }: ReadPair): boolean => read.has('DA2') || read.has('DB2');
+
+const NO_PLAN = { planFrom: null, planTo: null, cardPlanFrom: null, cardPlanTo: null };
+
 function pricesOf({ from, to, isSameMoney }: PlanEnds) {
-  const known = <T>(value: T | null | undefined): T | null => (isSameMoney ? (value ?? null) : null);
+  if (!isSameMoney || (from === null && to === null)) return NO_PLAN;
   return {
-    planFrom: known(from?.price),
-    planTo: known(to?.price),
-    cardPlanFrom: known(from?.cardPrice),
-    cardPlanTo: known(to?.cardPrice),
+    planFrom: from?.price ?? null,
+    planTo: to?.price ?? null,
+    cardPlanFrom: from?.cardPrice ?? null,
+    cardPlanTo: to?.cardPrice ?? null,
   };
 }

@@ -9,8 +9,8 @@ export interface Sales {
   readonly sold: Difference;
   readonly value: Difference;
   readonly discounts: Difference;
-  readonly priceFrom: Minor | null;
-  readonly priceTo: Minor | null;
+  /** The prices in the machine at the earlier and the later read. */
+  readonly prices: { readonly priceFrom: Minor | null; readonly priceTo: Minor | null };
   /** The operator's card price, where the machine took cards. */
   readonly cardPlan: Minor | null;
 }
@@ -30,10 +30,12 @@ export function explainValue(sales: Sales, lists: PaymentLists): ValueSplit | nu
   if (sales.discounts.value !== null && sales.discounts.floor !== sold.floor) return null;
   const gross = add(value.value, discounts);
   if (gross === null) return null;
+  const prices = knownPrices(sales);
+  if (sold.value === 0 && gross === 0) return prices.length === 0 ? null : NOTHING_SOLD;
   const byPayments = closing(lists.byPayments(sales.column, sold), sold.value, value.value);
   const byPriceLists = closing(lists.byPriceLists(sales.column, sold), sold.value, null);
   const byLists = [byPayments, byPriceLists].map((part) => splitByLists(part, gross, discounts));
-  const byPrices = splitValue(sold.value, gross, knownPrices(sales));
+  const byPrices = splitValue(sold.value, gross, prices);
   const candidates = [...byLists, byPrices, byOtherPrice(sales, lists, sold.value, gross)];
   const explained = candidates.find((split) => split?.unexplained === 0);
   // Discounts that the machine counts, but that are not known here, may be all of the rest.
@@ -41,7 +43,10 @@ export function explainValue(sales: Sales, lists: PaymentLists): ValueSplit | nu
   return explained ?? (isDiscountKnown ? (byLists[0] ?? byPrices) : null);
 }
 
-const knownPrices = ({ priceFrom, priceTo }: Sales): Minor[] => [priceFrom, priceTo].filter((price) => price !== null);
+const NOTHING_SOLD: ValueSplit = { shares: [], unexplained: 0 };
+
+const knownPrices = ({ prices: { priceFrom, priceTo } }: Sales): Minor[] =>
+  [priceFrom, priceTo].filter((price) => price !== null);
 
 /** Lists are believed only where they add up to the column's own counters exactly. */
 function closing(lists: ListSales[] | null, sold: Count, value: Minor | null): ListSales[] | null {

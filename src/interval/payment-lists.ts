@@ -119,8 +119,11 @@ function isUnpaid(profile: Profile | null, list: string): boolean {
 }
 
 function paymentLines(read: Read, column: string): ListLine[] {
+  if (read.index.payments.length === 0) return [];
   const payments = read.column(column)?.payments ?? [];
-  return payments.map((line) => ({ ...line, key: `${line.device}/${line.list}` }));
+  return payments.map(({ device, list, price, count, value, intervalCount, intervalValue }) => {
+    return { key: `${device}/${list}`, list, price, count, value, intervalCount, intervalValue };
+  });
 }
 
 function readPriceLists(read: Read): Map<string, ListLine[]> {

@@ -3,12 +3,8 @@ import type { Profile } from '../profile/index.js';
 import { meaningOf } from './payment-lists.js';
 import type { PriceShare, ValueSplit } from './split-value.js';
 
-/** What a column's sales are held against. Null is not known, or not planned. */
-export interface LossParts {
-  readonly sold: Count | null;
-  readonly value: Minor | null;
-  readonly discounts: Minor | null;
-  readonly split: ValueSplit | null;
+/** Every price of a column at both ends of an interval. Null is not known, or not planned. */
+export interface ColumnPrices {
   readonly priceFrom: Minor | null;
   readonly priceTo: Minor | null;
   readonly cardPriceTo: Minor | null;
@@ -17,6 +13,15 @@ export interface LossParts {
   readonly planTo: Minor | null;
   readonly cardPlanFrom: Minor | null;
   readonly cardPlanTo: Minor | null;
+}
+
+/** What a column's sales are held against. */
+export interface LossParts {
+  readonly sold: Count | null;
+  readonly value: Minor | null;
+  readonly discounts: Minor | null;
+  readonly split: ValueSplit | null;
+  readonly prices: ColumnPrices;
   readonly profile: Profile | null;
 }
 
@@ -30,17 +35,18 @@ export interface LossParts {
  * @returns null when there is no plan, or it can not be told
  */
 export function measureLoss(parts: LossParts): Minor | null {
-  const { sold, split, planTo, cardPlanTo } = parts;
+  const { sold, split } = parts;
+  const { planTo, cardPlanTo } = parts.prices;
   if ((planTo === null && cardPlanTo === null) || sold === null) return null;
   if (sold === 0) return 0;
   if (split !== null && split.shares.length > 0) return add(...split.shares.map((share) => lossOfShare(parts, share)));
-  if (isOnPlan(parts)) return 0;
+  if (isOnPlan(parts.prices)) return 0;
   // Prices do not explain the money: what the plan would have brought, less what came. With card prices no plan tells that.
   if (split === null || split.unexplained === 0 || cardPlanTo !== null) return null;
   return subtract(multiply(sold, planTo), add(parts.value, parts.discounts ?? 0));
 }
 
-function isOnPlan({ priceFrom, priceTo, planFrom, planTo, cardPriceTo, cardPlanTo }: LossParts): boolean {
+function isOnPlan({ priceFrom, priceTo, planFrom, planTo, cardPriceTo, cardPlanTo }: ColumnPrices): boolean {
   const agrees = (price: Minor | null, plan: Minor | null): boolean =>
     price === null || plan === null || price === plan;
   return agrees(priceTo, planTo) && agrees(priceFrom, planFrom) && agrees(cardPriceTo, cardPlanTo);
@@ -52,21 +58,27 @@ function lossOfShare(parts: LossParts, share: PriceShare): Minor | null {
 }
 
 /** The planned price that a share is held against; null when it is not judged. */
-function planFor(parts: LossParts, { list, price }: PriceShare): Minor | null {
-  if (kindOf(parts, list, price) === 'card') {
-    const wasEarlier = parts.cardPriceTo !== null && price !== parts.cardPriceTo;
-    return wasEarlier ? parts.cardPlanFrom : parts.cardPlanTo;
+function planFor({ prices, profile }: LossParts, { list, price }: PriceShare): Minor | null {
+  const kind = kindOf(prices, profile, list, price);
+  if (kind === 'unknown') return null;
+  if (kind === 'card') {
+    const wasEarlier = prices.cardPriceTo !== null && price !== prices.cardPriceTo;
+    return wasEarlier ? prices.cardPlanFrom : prices.cardPlanTo;
   }
-  if (kindOf(parts, list, price) === 'unknown') return null;
-  const wasEarlier = price === parts.priceFrom && price !== parts.priceTo;
-  return wasEarlier ? parts.planFrom : parts.planTo;
+  const wasEarlier = price === prices.priceFrom && price !== prices.priceTo;
+  return wasEarlier ? prices.planFrom : prices.planTo;
 }
 
-function kindOf(parts: LossParts, list: string | undefined, price: Minor): 'cash' | 'card' | 'unknown' {
-  const isLabel = price === parts.priceFrom || price === parts.priceTo;
+function kindOf(
+  { priceFrom, priceTo }: ColumnPrices,
+  profile: Profile | null,
+  list: string | undefined,
+  price: Minor,
+): 'cash' | 'card' | 'unknown' {
+  const isLabel = price === priceFrom || price === priceTo;
   if (list === undefined) return isLabel ? 'cash' : 'unknown';
   const [device, number = ''] = list.split('/');
-  const meaning = meaningOf(parts.profile, number);
+  const meaning = meaningOf(profile, number);
   if (meaning === 'card' || device === 'DA' || device === 'DB') return 'card';
   if (meaning === 'other') return 'unknown';
   return isLabel || device !== 'LA1' || meaning !== undefined ? 'cash' : 'unknown';

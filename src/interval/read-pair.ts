@@ -1,7 +1,6 @@
 import { ELEMENT, type ElementDef, type ElementName } from '../dictionary/index.js';
 import { describeMoney, type Minor } from '../model/index.js';
-import { rollOverModulus } from '../profile/index.js';
-import type { Column, Read } from '../read/index.js';
+import { Column, type Read } from '../read/index.js';
 import type { Difference } from './difference.js';
 import { isRise, measureFall } from './lifetime-fall.js';
 import { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
@@ -21,6 +20,7 @@ export class ReadPair {
   /** Whether the machine keeps lifetime counters at all. */
   readonly keepsLifetime: boolean;
   readonly #mayRollOver: boolean;
+  readonly #known: PairKnowledge;
   readonly #zeros: { readonly from: ZeroSegments; readonly to: ZeroSegments };
 
   /** @throws RangeError when both are the same read */
@@ -28,14 +28,21 @@ export class ReadPair {
     if (from.read === to.read) throw new RangeError('a pair needs two reads');
     this.from = from;
     this.to = to;
-    this.restart = judgeRestart(from, to);
+    const fall = measureFall(from, to);
+    this.restart = judgeRestart(from, to, fall);
     this.resets =
       this.restart === null || this.restart.counters === 'go-on'
         ? judgeReset(from, to)
         : { state: 'not-known', isCertain: false, readsBetween: 'not-known' };
-    const fall = measureFall(from, to);
     this.#mayRollOver = isRise(fall);
     this.keepsLifetime = fall.compared > 0 || measureFall(to, from).compared > 0;
+    this.#known = {
+      reset: this.resets,
+      restart: this.restart?.counters ?? null,
+      profile: to.profile,
+      mayRollOver: this.#mayRollOver,
+      keepsLifetime: this.keepsLifetime,
+    };
     this.#zeros = {
       from: new ZeroSegments(from.read, from.profile),
       to: new ZeroSegments(to.read, to.profile),
@@ -104,45 +111,59 @@ export class ReadPair {
 
   /** What a column's counter moved by. A column that only the later read has started at 0 (domain rule: a doubt). */
   columnDifference(id: string, lifetime: ElementName, interval: ElementName): Difference {
-    const before = this.from.read.column(id);
-    const after = this.to.read.column(id);
-    const counters: Counters = {
-      lifetime: ELEMENT[lifetime],
-      interval: ELEMENT[interval],
-      column: id,
-      isNew: before === null,
-      isGone: after === null,
-    };
+    return this.betweenColumns(this.#columnsOf(id), ELEMENT[lifetime], ELEMENT[interval]);
+  }
+
+  /** The same for columns that were looked up already. */
+  betweenColumns({ id, before, after }: ColumnEnds, lifetime: ElementDef, interval: ElementDef): Difference {
+    const counters: Counters = { lifetime, interval, column: id, isNew: before === null, isGone: after === null };
     return this.#subtract(counters, before, after);
   }
 
+  #columnsOf(id: string): ColumnEnds {
+    return { id, before: this.from.read.column(id), after: this.to.read.column(id) };
+  }
+
   #subtract(counters: Counters, before: Read | Column | null, after: Read | Column | null): Difference {
-    const known: PairKnowledge = {
-      reset: this.resets,
-      restart: this.restart?.counters ?? null,
-      modulus: rollOverModulus(this.to.profile, counters.lifetime.name),
-      mayRollOver: this.#mayRollOver,
-      keepsLifetime: this.keepsLifetime,
-    };
-    const later = endOf(after, counters, this.#zeros.to);
-    return subtractCounters(counters, endOf(before, counters, this.#zeros.from), later, known);
+    const from = new CounterEnd(before, counters, this.#zeros.from);
+    const to = new CounterEnd(after, counters, this.#zeros.to);
+    return subtractCounters(counters, from, to, this.#known);
   }
 }
 
-function endOf(source: Read | Column | null, { lifetime, interval }: Counters, zeros: ZeroSegments): End {
-  const numberOf = (element: ElementDef): number | null =>
-    source === null ? null : 'integer' in source ? source.integer(element) : source.number(element);
-  const lifetimeNumber = numberOf(lifetime);
-  const intervalNumber = interval === null ? null : numberOf(interval);
-  return {
-    lifetime: lifetimeNumber,
-    interval: intervalNumber,
-    // Looked at only where a counter is absent, which most are not.
-    get isLeftOutAtZero(): boolean {
-      return zeros.leavesOut(lifetime.segment);
-    },
-    get absenceStandsFor(): End['absenceStandsFor'] {
-      return source === null ? null : zeros.standsFor(lifetime.segment);
-    },
-  };
+/** A column at both ends of a pair; null where a read does not have it. */
+export interface ColumnEnds {
+  readonly id: string;
+  readonly before: Column | null;
+  readonly after: Column | null;
+}
+
+/** What one read says of a counter. What an absence means is looked into only where there is one, which is rare. */
+class CounterEnd implements End {
+  readonly lifetime: number | null;
+  readonly interval: number | null;
+  readonly #segment: string;
+  readonly #isThere: boolean;
+  readonly #zeros: ZeroSegments;
+
+  constructor(source: Read | Column | null, { lifetime, interval }: Counters, zeros: ZeroSegments) {
+    this.lifetime = numberOf(source, lifetime);
+    this.interval = interval === null ? null : numberOf(source, interval);
+    this.#segment = lifetime.segment;
+    this.#isThere = source !== null;
+    this.#zeros = zeros;
+  }
+
+  get isLeftOutAtZero(): boolean {
+    return this.#zeros.leavesOut(this.#segment);
+  }
+
+  get absenceStandsFor(): End['absenceStandsFor'] {
+    return this.#isThere ? this.#zeros.standsFor(this.#segment) : null;
+  }
+}
+
+function numberOf(source: Read | Column | null, element: ElementDef): number | null {
+  if (source === null) return null;
+  return source instanceof Column ? source.number(element) : source.integer(element);
 }

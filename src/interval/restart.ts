@@ -30,11 +30,11 @@ export interface Restart {
  * differ) or the memory was cleared (EA4 differs, or most counters are back near zero). An unchanged EA4 proves nothing,
  * since some makers keep the first date.
  *
+ * @param fall - how the counters of the two stand to each other, where that was measured already
  * @returns null when nothing speaks for a restart
  */
-export function judgeRestart(from: TakenRead, to: TakenRead): Restart | null {
+export function judgeRestart(from: TakenRead, to: TakenRead, fall: Fall = measureFall(from, to)): Restart | null {
   const [earlier, later] = [from.read, to.read];
-  const fall = measureFall(from, to);
   const wentDown = !isRise(fall);
   const changed = findChange(earlier, later);
   if (changed !== null) return { ...changed, wentDown, counters: judgeCounters(from, to, changed.cause, wentDown) };

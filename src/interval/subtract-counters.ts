@@ -1,5 +1,6 @@
 import type { ElementDef } from '../dictionary/index.js';
 import { subtract } from '../model/index.js';
+import { type Profile, rollOverModulus } from '../profile/index.js';
 import { type Basis, type Difference, findRollOver, type UnknownWhy } from './difference.js';
 import type { ResetJudgement } from './resets.js';
 import type { RestartCounters } from './restart.js';
@@ -30,8 +31,8 @@ export interface PairKnowledge {
   readonly reset: ResetJudgement;
   /** Null when the counters did not start again. */
   readonly restart: RestartCounters | null;
-  /** The modulus that the machine's profile gives for the lifetime counter. */
-  readonly modulus: number | null;
+  /** For the digits after which counters roll over. */
+  readonly profile: Profile | null;
   /** Whether a counter that went down may have rolled over, the others being fine. */
   readonly mayRollOver: boolean;
   /** Whether the machine keeps lifetime counters at all: if not, one that stays at 0 says nothing. */
@@ -84,7 +85,8 @@ function byLifetime(task: Task): Difference {
   if (before === null) return lifetimeCome(task, after);
   const difference = subtract(after, before);
   if (difference !== null && difference >= 0) return make(task, 'lifetime', difference);
-  const modulus = known.mayRollOver ? findRollOver(before, after, known.modulus) : null;
+  const stated = rollOverModulus(known.profile, counters.lifetime.name);
+  const modulus = known.mayRollOver ? findRollOver(before, after, stated) : null;
   if (modulus === null) return unknown(task, 'lifetime', 'backward');
   return { ...make(task, 'lifetime', after + modulus - before), element: counters.lifetime, modulus };
 }
