@@ -100,7 +100,15 @@ function standAlone(
       known++;
     }
     const rest = { isOpeningAssumed: false, unclearReads: 0, joined: [], unknownBags: [], isOrderUnclear: false };
-    return { counts, match, position: -1, opening, known, settledWith, ...rest };
+    return {
+      counts,
+      match,
+      position: -1,
+      opening,
+      known,
+      settledWith: counts.length > 0 ? settledWith : null,
+      ...rest,
+    };
   });
 }
 

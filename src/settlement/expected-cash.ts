@@ -95,12 +95,24 @@ const billDifferences = (pair: Interval['pair']): [stated: Difference, other: Di
 ];
 
 /** Whether a line's counters show the least it can have been; a column's sales may be a floor where the cash is exact. */
-function isFloor({ differences, pair, cash }: Interval, what: ExpectedLine['what']): boolean {
-  if (what === 'to-cash-box') return differences.toCashBox.floor;
-  if (what === 'paid-out') return differences.byHand.floor;
-  if (what === 'filled') return differences.filled.floor;
+function isFloor(interval: Interval, what: ExpectedLine['what']): boolean {
+  const { differences, pair, cash } = interval;
+  const isLeast = (difference: Difference): boolean => difference.floor && !isSinceServiceRead(interval, difference);
+  if (what === 'to-cash-box') return isLeast(differences.toCashBox);
+  if (what === 'paid-out') return isLeast(differences.byHand);
+  if (what === 'filled') return isLeast(differences.filled);
   const [stated, other] = billDifferences(pair);
+  if (stated.value !== null && stated.value === cash.bills) return isLeast(stated);
   // Bills given as a number are worth what cash in leaves over.
-  const counters = [stated.value === null ? other : stated, differences.cashIn, differences.toTubes];
-  return cash.bills !== null && counters.some((difference) => difference.floor);
+  return cash.bills !== null && [other, differences.cashIn, differences.toTubes].some(isLeast);
+}
+
+/**
+ * A machine without lifetime counters may have been cleared by anybody in between. Where it is known to clear them on
+ * service reads only that would have been a collection, as the box meter that is cleared at the pick-up (SEM 9900X manual,
+ * p. 17): what it shows since is what lies in the box.
+ */
+function isSinceServiceRead({ to, pair }: Interval, { basis }: Difference): boolean {
+  const isKnown = pair.reset === 'cleared' || pair.reset === 'kept';
+  return basis === 'interval' && to.profile?.resets === 'service-read' && isKnown;
 }

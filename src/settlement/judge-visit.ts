@@ -1,3 +1,4 @@
+import type { Finding } from '../findings/index.js';
 import type { Collection } from './collection.js';
 import { compareCounted, type OverShort, stateOf } from './judge-over-short.js';
 import {
@@ -156,9 +157,8 @@ function minutesFromVisit({ match: { read, matchedBy }, counts }: Collection): n
  * reads in between would look like somebody else's.
  */
 function listIntervalFindings({ interval, pieces }: MoneySince): Visit['findings'] {
-  const parts = pieces ?? [];
-  if (interval === null) return parts.filter(({ pair }) => pair.restart !== null).flatMap(({ findings }) => findings);
-  if (parts.length === 1) return interval.findings;
-  const isUnseen = parts.some(({ pair }) => pair.reset === 'unseen');
-  return interval.findings.filter(({ code }) => code !== 'unseen-reset' || isUnseen);
+  const parts = (pieces ?? []).flatMap(({ findings }) => findings);
+  if (interval === null) return parts;
+  const isReset = ({ code }: Finding): boolean => code === 'unseen-reset';
+  return [...interval.findings.filter((finding) => !isReset(finding)), ...parts.filter(isReset)];
 }

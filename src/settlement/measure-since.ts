@@ -94,23 +94,27 @@ const hasRestart = ({ pair }: Interval): boolean => pair.restart !== null;
 
 const isKnown = ({ cash }: ExpectedCash): boolean => cash.coins !== null && cash.bills !== null;
 
+/** Each figure as the whole has it, unless that is a floor and adding up from read to read is not. */
 function measureSales(pieces: readonly Interval[], interval: Interval | null): VisitSales {
-  const isExact = interval !== null && !interval.floor;
-  const pick = (of: (one: Interval) => number | null): number | null => {
+  const pick = (of: (one: Interval) => number | null, isLeast: (one: Interval) => boolean): number | null => {
     const direct = interval === null ? null : of(interval);
-    if (isExact && direct !== null) return direct;
-    const sum = pieces.some(({ floor }) => floor) ? null : add(...pieces.map(of));
-    return sum ?? direct;
+    if (interval !== null && direct !== null && !isLeast(interval)) return direct;
+    return (pieces.some(isLeast) ? null : add(...pieces.map(of))) ?? direct;
   };
   const hasPlan = pieces.some(({ columns }) => columns.some(({ pricePlan }) => pricePlan !== null));
   return {
-    sold: pick(({ totals }) => totals.sold),
-    value: pick(({ totals }) => totals.value),
-    cardSales: pick(cardSalesOf),
-    loss: hasPlan ? pick(({ totals }) => totals.loss) : null,
+    sold: pick(({ totals }) => totals.sold, isFloorOfSales),
+    value: pick(({ totals }) => totals.value, isFloorOfSales),
+    cardSales: pick(cardSalesOf, isFloorOfCards),
+    loss: hasPlan ? pick(({ totals }) => totals.loss, isFloorOfSales) : null,
     hasPlan,
   };
 }
+
+const isFloorOfSales = ({ columns, floor }: Interval): boolean =>
+  columns.length === 0 ? floor : columns.some((column) => column.floor);
+const isFloorOfCards = ({ differences: { cardSales1, cardSales2 } }: Interval): boolean =>
+  cardSales1.floor || cardSales2.floor;
 
 /** A machine without card counters sold nothing by card, unless the roster says that it has a reader. */
 function cardSalesOf({ cash, differences, to }: Interval): number | null {

@@ -50,16 +50,26 @@ export function sayFloor(teller: VisitTeller, pieces: readonly Interval[], expec
   const atLeast = floor === '' ? '' : ` At least ${floor} should be there.`;
   const restart = pieces.find(({ pair }) => pair.restart !== null)?.pair.restart ?? null;
   if (restart === null) {
-    const message = `Counters were cleared by somebody else since the last collection, and there are no lifetime counters.${atLeast}`;
-    teller.say('unseen-reset', message, {
-      severity: 'doubt',
-      advice: 'Ask who read the machine in between, and for that capture.',
-    });
+    sayLeast(teller, pieces, atLeast);
     return;
   }
   const message = `The counters started again since the last collection (${restart.evidence}); what came in before that is not all known.${atLeast}`;
   teller.say('restart-inside', message, {
     advice: 'A capture taken before the counters started again would close the gap.',
+  });
+}
+
+/** Without lifetime counters, what the others show is the least where somebody cleared them, or may have. */
+function sayLeast(teller: VisitTeller, pieces: readonly Interval[], atLeast: string): void {
+  if (pieces.some(({ pair }) => pair.reset === 'unseen')) {
+    const message = `Counters were cleared by somebody else since the last collection, and there are no lifetime counters.${atLeast}`;
+    const advice = 'Ask who read the machine in between, and for that capture.';
+    teller.say('unseen-reset', message, { severity: 'doubt', advice });
+    return;
+  }
+  const message = `There are no lifetime counters, and nothing shows that nobody cleared the others since the last collection.${atLeast}`;
+  teller.say('absent-counter', message, {
+    advice: "A machine profile that says when this machine clears its counters ('resets') may settle it.",
   });
 }
 

@@ -44,13 +44,13 @@ export class VisitTeller {
     return amount > 0 ? `+${this.money(amount)}` : this.money(amount);
   }
 
-  /** `45.00 EUR in coins and 10.00 EUR in bills`, as far as known. */
+  /** `45.00 EUR in coins and 10.00 EUR in bills`, as far as known and not 0; empty when nothing is known. */
   cash({ coins, bills }: CashByKind): string {
-    return [
-      coins === null ? [] : `${this.money(coins)} in coins`,
-      bills === null ? [] : `${this.money(bills)} in bills`,
-    ]
-      .flat()
-      .join(' and ');
+    const parts = [
+      ...(coins === null || coins === 0 ? [] : [`${this.money(coins)} in coins`]),
+      ...(bills === null || bills === 0 ? [] : [`${this.money(bills)} in bills`]),
+    ];
+    if (parts.length > 0) return parts.join(' and ');
+    return coins === null && bills === null ? '' : this.money(0);
   }
 }

@@ -145,6 +145,23 @@ describe('settlement of simulated rounds, whose bags are known piece by piece', 
     },
   );
 
+  it('settles machines without lifetime counters by what their profile says of resets', () => {
+    const check = (machines: readonly RoundMachine[], errors: readonly Wrong[]): void => {
+      const { reads, bags } = playRound(machines);
+      const profiles = [{ name: 'P', resets: 'service-read' as const }];
+      const given = takeRound(machines, reads, { profiles, machine: { profile: 'P' } });
+      const { settlements } = settleRound({ ...given, counts: countAll(bags, errors) });
+      for (const bag of bags) {
+        const { overShort, expected } = visitOf(visitsOf(settlements), bag);
+        expect(expected).toEqual({ coins: bag.coins, bills: bag.bills });
+        expect(overShort).toMatchObject(errorOf(bags, errors, bag.bag));
+      }
+    };
+    const maker = { zeroSegments: 'written', resetMode: 'service-read', billsAs: 'value' } as const;
+    const choice: RoundChoice = { ...PLAIN, machine: { money: [EUR], lifetime: ['zero', 'absent'], maker } };
+    fc.assert(fc.property(arbitraryRound(choice), wrongs, check), { numRuns: 40, seed: 112 });
+  });
+
   it('sums to the cent: visits to the round, drivers to the round, kinds to the total', () => {
     const check = (machines: readonly RoundMachine[], errors: readonly Wrong[]): void => {
       const { reads, bags } = playRound(machines);

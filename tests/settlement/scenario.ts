@@ -1,10 +1,11 @@
 import { takeReads } from '../../src/captures/index.js';
 import { makeFinding } from '../../src/findings/index.js';
-import type { TakenRead } from '../../src/interval/index.js';
+import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
 import type { CaptureListRow, CaptureReason, CountRow, MachineRow, PlanRow } from '../../src/model/index.js';
 import type { Profile } from '../../src/profile/index.js';
 import { readCaptures } from '../../src/read/index.js';
 import { type RoundInputs, type SettleOptions, settleRound, type Visit } from '../../src/settlement/index.js';
+import { type MachineReads, ReadsByMachine } from '../../src/settlement/machine-reads.js';
 import { Roster } from '../../src/sheets/index.js';
 import { buildCapture } from '../support/build-capture.js';
 
@@ -74,11 +75,16 @@ export interface Shown {
   readonly filled?: number;
   readonly card?: number;
   readonly sold?: number;
-  readonly price?: number;
+  /** Null: a machine that gives no columns. */
+  readonly price?: number | null;
+  /** Cash sales, and change given; by default customers pay to the coin. */
+  readonly cashSales?: number;
+  readonly dispensed?: number;
   /** What the captures list says. */
   readonly reason?: CaptureReason;
   readonly receivedAt?: string;
   readonly bag?: string;
+  readonly listedMachine?: string;
   /** Bytes that do not fit their integrity value. */
   readonly damaged?: boolean;
   readonly asset?: string | null;
@@ -93,6 +99,8 @@ export interface Shown {
   /** Since the last reset: to the box, and bills. */
   readonly boxSinceReset?: number;
   readonly billsSinceReset?: number;
+  /** Value of paid vends since the last reset. */
+  readonly va1Reset?: number;
   readonly appended?: string;
 }
 
@@ -109,27 +117,28 @@ export function writeCapture(shown: Shown): Uint8Array {
     boxSinceReset = 0,
     billsSinceReset = 0,
   } = shown;
-  // Customers pay to the coin: what came in is what was sold.
   const cash = box + tubes + bills;
+  const { cashSales = cash, dispensed = 0 } = shown;
+  const cardVends = shown.card === undefined ? 0 : 50;
+  const paid = BASE + cashSales + (shown.card === undefined ? 0 : 5000 + card);
   const segments = [
     `ID1*${serial}*MODEL-A*1.0***${asset ?? ''}`,
     `CB1*${board}*CB*1`,
     ...(money === null ? [] : [`ID4*${money}`]),
     `ID5*${at.slice(2, 10).replaceAll('-', '')}*${at.slice(11, 16).replace(':', '')}`,
-    `VA1*${BASE + cash + card}*${1000 + sold}*0*0`,
-    `CA2*${BASE + cash}*1000*0*0`,
+    `VA1*${paid}*${1000 + sold}*${shown.va1Reset ?? 0}*0`,
+    `CA2*${BASE + cashSales}*${1000 + sold - cardVends}*0*0`,
     ...(shown.ca3 === null
       ? []
       : [
           shown.ca3 ??
             `CA3*${boxSinceReset + billsSinceReset}*${boxSinceReset}*0*${billsSinceReset}*${BASE + cash}*${20_000 + box}*${30_000 + tubes}*${50_000 + bills}`,
         ]),
-    ...(shown.ca4 === null ? [] : [shown.ca4 ?? `CA4*0*0*${10_000}*${500 + byHand}`]),
+    ...(shown.ca4 === null ? [] : [shown.ca4 ?? `CA4*0*0*${10_000 + dispensed}*${500 + byHand}`]),
     ...(shown.ca10 === null ? [] : [shown.ca10 ?? `CA10*0*${700 + filled}`]),
-    `CA15*${4000 + tubes - byHand + filled}`,
-    ...(shown.card === undefined ? [] : [`DA2*${5000 + card}*50*0*0`]),
-    `PA1*11*${price}*Oat bar`,
-    `PA2*${1000 + sold}*${BASE + cash + card}*0*0`,
+    `CA15*${4000 + tubes - dispensed - byHand + filled}`,
+    ...(shown.card === undefined ? [] : [`DA2*${5000 + card}*${cardVends}*0*0`]),
+    ...(price === null ? [] : [`PA1*11*${price}*Oat bar`, `PA2*${1000 + sold}*${paid}*0*0`]),
   ];
   return buildCapture(segments, {
     ...(shown.damaged ? { crc: 'wrong' } : {}),
@@ -164,21 +173,22 @@ export function takeScenario({ captures, machines = [M1], profiles = [], plan = 
   roster: Roster;
   reads: TakenRead[];
 } {
-  const capturesList = Object.entries(captures).flatMap(([file, { reason, receivedAt, bag }]): CaptureListRow[] =>
-    reason === undefined && receivedAt === undefined && bag === undefined
-      ? []
-      : [
-          {
-            file,
-            reason: reason ?? null,
-            receivedAt: receivedAt ?? null,
-            bag: bag ?? null,
-            machine: null,
-            signal: null,
-            filled: null,
-            place: { file: 'captures.csv', row: 2 },
-          },
-        ],
+  const capturesList = Object.entries(captures).flatMap(
+    ([file, { reason, receivedAt, bag, listedMachine }]): CaptureListRow[] =>
+      [reason, receivedAt, bag, listedMachine].every((given) => given === undefined)
+        ? []
+        : [
+            {
+              file,
+              reason: reason ?? null,
+              receivedAt: receivedAt ?? null,
+              bag: bag ?? null,
+              machine: listedMachine ?? null,
+              signal: null,
+              filled: null,
+              place: { file: 'captures.csv', row: 2 },
+            },
+          ],
   );
   const roster = new Roster({ machines, capturesList, profiles, plan });
   const reads = Object.entries(captures).flatMap(([file, shown]) =>
@@ -211,4 +221,12 @@ export function messageOf(visit: Visit, code: string): string {
   const found = visit.findings.find((finding) => finding.code === code);
   if (found === undefined) throw new Error(`no ${code} among ${codesOf(visit).join(', ')}`);
   return found.message;
+}
+
+/** All reads of the machine M1, or of another, as the settlement looks at them. */
+export function readsOf(scenario: Omit<Scenario, 'counts'>, machine = 'M1'): MachineReads {
+  const { reads, roster } = takeScenario(scenario);
+  const found = new ReadsByMachine(reads, buildIntervals(reads, roster)).find(machine);
+  if (found === null) throw new Error(`no reads of ${machine}`);
+  return found;
 }
