@@ -15,6 +15,7 @@ export { type FeeShare, shareFees } from './fee-share.js';
 export { type Fraction, writeFraction } from './fraction.js';
 export type { LocationStatement, StatementLine, StatementPeriod } from './location-statement.js';
 export { matchDeposits } from './match-deposits.js';
-export { type RoundedAmount, roundAmount, roundHalfEven } from './round-half-even.js';
+export { describeRemainder, type RoundedAmount, roundAmount, roundHalfEven } from './round-half-even.js';
 export { type SalesByPayment, salesByPayment } from './sales-by-payment.js';
 export { stateCommissions } from './state-commissions.js';
+export { writePercent } from './write-percent.js';

@@ -1,5 +1,5 @@
 import type { Minor } from '../model/index.js';
-import { addFractions, type Fraction, makeFraction } from './fraction.js';
+import { addFractions, type Fraction, makeFraction, negateFraction, writeFraction } from './fraction.js';
 
 /** An exact amount rounded to the minor unit, with what rounding left out: exact = amount + remainder. */
 export interface RoundedAmount {
@@ -29,4 +29,12 @@ export function roundAmount(exact: Fraction): RoundedAmount | null {
   const amount = Number(rounded);
   if (!Number.isSafeInteger(amount)) return null;
   return { amount, remainder: addFractions(exact, makeFraction(-rounded)) };
+}
+
+/** What rounding left out, in words: the exact amount is `1/3 of a minor unit more`; null where nothing was left out. */
+export function describeRemainder({ remainder }: RoundedAmount): string | null {
+  if (remainder.numerator === 0n) return null;
+  const isLess = remainder.numerator < 0n;
+  const parts = writeFraction(isLess ? negateFraction(remainder) : remainder);
+  return `${parts} of a minor unit ${isLess ? 'less' : 'more'}`;
 }

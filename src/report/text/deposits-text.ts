@@ -51,7 +51,7 @@ function layMoney(totals: DepositTotals, matches: readonly DepositMatch[], style
 function depositCells(match: DepositMatch): string[] {
   const { machine, device, to, sales, salesIsFloor, deposits, gross, difference, isAtLeast, state } = match;
   const dates = [...new Set(deposits.map(({ date }) => date))];
-  const more = deposits.length > 1 ? ` (${deposits.length})` : '';
+  const more = deposits.length > 1 ? ` x${deposits.length}` : '';
   return [
     machine ?? device ?? deposits[0]?.device ?? NOT_KNOWN,
     to === null ? NOT_KNOWN : to.slice(0, 10),

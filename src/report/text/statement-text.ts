@@ -75,9 +75,9 @@ function rateCells({ machine }: StatementLine): string[] {
 
 /** Gross to commission, each figure below the one it comes from, and what rounding left out. */
 function layAmounts(statement: LocationStatement): string[] {
-  const { gross, tax, net, taxOnTop, base, commission } = statement;
+  const { gross, tax, net, taxOnTop, base, commission, isFloor } = statement;
   const figures: FigureLine[] = [
-    ['cash and card sales', gross],
+    [isFloor ? 'cash and card sales, at least' : 'cash and card sales', gross],
     ...figureOf('tax contained', tax),
     ...(net === null ? [] : [['net of tax', net] as const]),
     ...figureOf('tax on top', taxOnTop),
