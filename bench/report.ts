@@ -6,7 +6,7 @@ export function writeTable(heads: readonly string[], rows: readonly (readonly st
   const widths = heads.map((_, column) => Math.max(...all.map((row) => row[column]!.length)));
   const writeRow = (row: readonly string[]): string =>
     `| ${row.map((cell, column) => (column === 0 ? cell.padEnd(widths[column]!) : cell.padStart(widths[column]!))).join(' | ')} |`;
-  const rule = `|${widths.map((width, column) => '-'.repeat(width + 1) + (column === 0 ? '-' : ':')).join('|')}|`;
+  const rule = `| ${widths.map((width, column) => '-'.repeat(width - 1) + (column === 0 ? '-' : ':')).join(' | ')} |`;
   return [writeRow(heads), rule, ...rows.map(writeRow)].join('\n');
 }
 
