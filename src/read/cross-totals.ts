@@ -119,7 +119,7 @@ export function computeCrossTotals(read: Read, profile: Profile | null): CrossTo
 export function findCrossTotalDifferences(read: Read, profile: Profile | null): CrossTotal[] {
   const { index } = read;
   // Almost no read has any in its price lists, and then there is no need to sum them up again.
-  const mayListsDiffer = index.paid.hasListDifference || hasUnpaidLists(profile);
+  const mayListsDiffer = index.paid.mayListsDiffer || hasUnpaidLists(profile);
   return collect(read, profile, (total, parts) => total !== parts, mayListsDiffer);
 }
 

@@ -102,7 +102,7 @@ class ColumnGroups {
   #current = NO_COLUMN;
 
   constructor(block: SegmentBlock, misplaced: Misplaced[]) {
-    PAID.start(block.bytes);
+    PAID.start();
     this.#block = block;
     this.#names = new ColumnNames(block);
     this.#misplaced = misplaced;

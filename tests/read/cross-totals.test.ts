@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Profile } from '../../src/profile/index.js';
 import { type CrossTotal, computeCrossTotals, findCrossTotalDifferences } from '../../src/read/index.js';
@@ -167,5 +168,36 @@ describe('cross totals', () => {
       null,
     );
     expect(difference).toMatchObject({ id: 'tube-value', total: 700, parts: 600 });
+  });
+});
+
+describe('differences of cross totals', () => {
+  it('are those of all cross totals that differ, whatever the columns and lists', () => {
+    const number = fc.constantFrom('0', '1', '2', '10', '300', '', 'x', '-1', '12345678901234567');
+    const counts = fc.array(number, { minLength: 3, maxLength: 5 }).map((cells) => cells.join('*'));
+    const column = fc.tuple(
+      fc.option(counts),
+      fc.array(fc.tuple(fc.constantFrom('0', '4'), counts), { maxLength: 3 }),
+      fc.boolean(),
+    );
+    const columns = fc.array(column, { maxLength: 4 });
+    const profiles = fc.constantFrom<(Profile | null)[]>(
+      null,
+      { name: 'p' },
+      { name: 'p', priceLists: { '4': 'free' } },
+    );
+    fc.assert(
+      fc.property(columns, counts, profiles, (groups, totals, profile) => {
+        const segments = groups.flatMap(([paid, lists, isCopied], at) => [
+          `PA1*${10 + at}*100`,
+          ...(paid === null ? [] : [`PA2*${paid}`]),
+          ...lists.map(([list, sold]) => `PA7*${10 + at}*CA*${list}*100*${isCopied && paid !== null ? paid : sold}`),
+        ]);
+        const read = readFirst(buildCapture([ID, `VA1*${totals}`, ...segments]));
+        const all = computeCrossTotals(read, profile).filter(({ total, parts }) => total !== parts);
+        expect(findCrossTotalDifferences(read, profile)).toEqual(all);
+      }),
+      { seed: 5, numRuns: 1500 },
+    );
   });
 });
