@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addFractions, makeFraction, writeFraction } from '../../src/accounts/fraction.js';
-import { roundAmount, roundHalfEven } from '../../src/accounts/round-half-even.js';
+import { describeRemainder, roundAmount, roundHalfEven } from '../../src/accounts/round-half-even.js';
 
 describe('roundHalfEven', () => {
   // ISO 80000-1:2009, annex B, B.2 and rule A of B.3, in the range of ten (from memory).
@@ -68,5 +68,17 @@ describe('roundAmount', () => {
   it('is not known beyond the safe integers', () => {
     expect(roundAmount(makeFraction(2n ** 53n))).toBeNull();
     expect(roundAmount(makeFraction(2n ** 53n - 1n))!.amount).toBe(Number.MAX_SAFE_INTEGER);
+  });
+});
+
+describe('describeRemainder', () => {
+  it.each([
+    [100n, 3n, '1/3 of a minor unit more'],
+    [200n, 3n, '1/3 of a minor unit less'],
+    [5n, 2n, '1/2 of a minor unit more'],
+    [7n, 2n, '1/2 of a minor unit less'],
+    [4n, 1n, null],
+  ])('of %s / %s: %s', (numerator, denominator, words) => {
+    expect(describeRemainder(roundAmount(makeFraction(numerator, denominator))!)).toBe(words);
   });
 });
