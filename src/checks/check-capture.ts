@@ -1,5 +1,5 @@
 import { compareSeverity, type Finding, makeFinding } from '../findings/index.js';
-import { type CaptureEnd, type CaptureFile, type Read, readCaptures } from '../read/index.js';
+import { type CaptureEnd, type CaptureFile, LimitedFindings, type Read, readCaptures } from '../read/index.js';
 import { Roster } from '../sheets/index.js';
 import { type CheckContext, CLOCK_TOLERANCE_MINUTES } from './check.js';
 import { type CheckCircumstances, makeCheckContext } from './check-context.js';
@@ -28,6 +28,7 @@ export interface CaptureCheck {
   readonly verdict: Verdict;
   /** One line: the verdict and the one thing to do. */
   readonly headline: string;
+  /** The reads in the order of the file; of a file of very many only the first, and a finding says so. */
   readonly reads: readonly ReadSummary[];
   /** Worst first. */
   readonly findings: readonly Finding[];
@@ -56,7 +57,8 @@ export class CaptureChecker {
   readonly #options: CaptureCheckOptions;
   readonly #circumstances: CheckCircumstances;
   readonly #reads: ReadSummary[] = [];
-  readonly #findings: Finding[] = [];
+  readonly #findings = new LimitedFindings();
+  #readCount = 0;
 
   constructor(file: string, options: CaptureCheckOptions = {}) {
     this.#file = file;
@@ -70,7 +72,8 @@ export class CaptureChecker {
     const known = lastGood === undefined ? {} : { lastGood: lastGood.find(read) };
     const context = makeCheckContext(this.#file, read, { ...this.#circumstances, ...known });
     const findings = checkRead(read, context);
-    this.#reads.push(summarizeRead(read, context));
+    this.#readCount++;
+    if (this.#reads.length < MOST_READS) this.#reads.push(summarizeRead(read, context));
     for (const finding of findings) this.#findings.push(finding);
     if (lastGood !== undefined && judge(findings) !== 'read-again') lastGood.keep(read);
     return { read, context, findings };
@@ -80,11 +83,23 @@ export class CaptureChecker {
   end(end: Pick<CaptureEnd, 'findings'>): CaptureCheck {
     const file = this.#file;
     const ofFile = end.findings.map((finding) => ({ file, ...finding }));
-    const findings = [...ofFile, ...this.#findings];
+    const findings = [...ofFile, ...this.#findings.list()];
+    if (this.#readCount > MOST_READS) findings.push(describeUnlisted(file, this.#readCount));
     if (findings.length > 1) findings.sort(compareSeverity);
     const verdict = judge(findings, this.#options.strict);
     return { file, verdict, headline: writeHeadline(verdict, findings), reads: this.#reads, findings };
   }
+}
+
+/** So many reads of one file are listed: thousands of machines' reads of a day, or a file made to fill the memory. */
+const MOST_READS = 100_000;
+
+function describeUnlisted(file: string, count: number): Finding {
+  return makeFinding(
+    'reads-unlisted',
+    `The file holds ${count} reads; all were checked, but only the first ${MOST_READS} are listed.`,
+    { file },
+  );
 }
 
 /** The options as the context of a read is made from them: once a file. */

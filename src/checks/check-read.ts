@@ -1,6 +1,6 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
 import { weighFindings } from '../profile/index.js';
-import type { Read } from '../read/index.js';
+import { LimitedFindings, type Read } from '../read/index.js';
 import type { Check, CheckContext } from './check.js';
 import { CHECKS } from './checks.js';
 
@@ -18,9 +18,19 @@ export function checkRead(read: Read, context: CheckContext, checks: readonly Ch
     const found = runCheck(check, read, context);
     if (found.length === 0) continue;
     findings ??= [];
-    for (const finding of found) findings.push({ file: context.file, read: read.number, ...finding });
+    for (const finding of limit(found)) findings.push({ file: context.file, read: read.number, ...finding });
   }
   return findings === null ? [] : weighFindings(findings, context.profile);
+}
+
+/** A capture in order gives a check at most one finding a column; a hostile one may give it millions. */
+const MOST_OF_ONE_CHECK = 1000;
+
+function limit(found: readonly Finding[]): readonly Finding[] {
+  if (found.length <= MOST_OF_ONE_CHECK) return found;
+  const limited = new LimitedFindings(MOST_OF_ONE_CHECK);
+  for (const finding of found) limited.push(finding);
+  return limited.list();
 }
 
 function runCheck(check: Check, read: Read, context: CheckContext): readonly Finding[] {

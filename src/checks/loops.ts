@@ -16,28 +16,48 @@ export const loopsCheck: Check = {
     const { many } = read.index;
     if (!many.some((line) => block.kind(line) === LS || block.kind(line) === LE)) return NOTHING;
     const findings: Finding[] = [];
-    const open: number[] = [];
+    const open: OpenLoop[] = [];
+    const openIds = new Map<string | null, number>();
     for (const line of many) {
-      if (block.kind(line) === LS) open.push(line);
-      else if (block.kind(line) === LE) closeLoop(read, line, open, findings);
+      if (block.kind(line) === LS) {
+        const id = block.text(line, 1);
+        open.push({ id, line });
+        openIds.set(id, (openIds.get(id) ?? 0) + 1);
+      } else if (block.kind(line) === LE) closeLoop(read, line, open, openIds, findings);
     }
     // A capture that was cut inside a loop says that it was cut.
-    if (read.isComplete)
-      for (const line of open) findings.push(report(read, line, `${name(read, line)} is never closed`));
+    if (read.isComplete) for (const { line } of open) findings.push(reportOpen(read, line));
     return findings;
   },
 };
 
-function closeLoop(read: Read, line: number, open: number[], findings: Finding[]): void {
+interface OpenLoop {
+  readonly id: string | null;
+  readonly line: number;
+}
+
+/** Close the innermost loop of that identifier; those inside it that are still open never will be. */
+function closeLoop(
+  read: Read,
+  line: number,
+  open: OpenLoop[],
+  openIds: Map<string | null, number>,
+  findings: Finding[],
+): void {
   const id = read.block.text(line, 1);
-  const from = open.findLastIndex((opened) => read.block.text(opened, 1) === id);
-  if (from < 0) {
+  if (!openIds.get(id)) {
     findings.push(report(read, line, `${name(read, line)} is closed but was never opened`));
     return;
   }
-  for (const left of open.splice(from).slice(1))
-    findings.push(report(read, left, `${name(read, left)} is never closed`));
+  for (;;) {
+    const last = open.pop()!;
+    openIds.set(last.id, openIds.get(last.id)! - 1);
+    if (last.id === id) return;
+    findings.push(reportOpen(read, last.line));
+  }
 }
+
+const reportOpen = (read: Read, line: number): Finding => report(read, line, `${name(read, line)} is never closed`);
 
 const name = (read: Read, line: number): string => `Loop ${printable(read.block.text(line, 1) ?? '', 20)}`;
 

@@ -1,6 +1,6 @@
 import { ELEMENT } from '../dictionary/index.js';
 import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
-import type { Minor, PlanRow } from '../model/index.js';
+import type { Minor } from '../model/index.js';
 import { type Column, locate, type Read } from '../read/index.js';
 import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
@@ -38,6 +38,7 @@ function hasPlanMoney({ machine, decimals }: CheckContext): boolean {
 /** Every price of a read that differs from the plan in force. */
 export function findPricesOffPlan(read: Read, context: CheckContext): OffPlan[] {
   const off: OffPlan[] = [];
+  const cardLists = findCardLists(read, context);
   for (const column of read.columns) {
     const row = context.plan(column.id);
     if (row === null) continue;
@@ -45,27 +46,38 @@ export function findPricesOffPlan(read: Read, context: CheckContext): OffPlan[] 
     if (row.price !== null && price !== null && price !== row.price) {
       off.push({ column: column.id, kind: 'label', price, planned: row.price, place: column.place(ELEMENT.PA102) });
     }
-    if (row.cardPrice !== null) off.push(...findCardOffPlan(read, column, row, context));
+    if (row.cardPrice !== null && cardLists !== null)
+      off.push(...findCardOffPlan(read, column, row.cardPrice, cardLists));
   }
   return off;
 }
 
-function findCardOffPlan(read: Read, column: Column, row: PlanRow, { profile }: CheckContext): OffPlan[] {
+/** Which price lists are for cards, and the LA1 lines of those; null where no profile says. */
+interface CardLists {
+  readonly has: (list: string) => boolean;
+  readonly lines: readonly number[];
+}
+
+function findCardLists(read: Read, { profile }: CheckContext): CardLists | null {
   const lists = profile?.priceLists;
-  if (lists === undefined) return [];
-  const isCardList = (list: string): boolean => Object.hasOwn(lists, list) && lists[list] === 'card';
+  if (lists === undefined) return null;
+  const has = (list: string): boolean => Object.hasOwn(lists, list) && lists[list] === 'card';
+  return { has, lines: read.lines('LA1').filter((line) => has(read.block.text(line, 1) ?? '')) };
+}
+
+function findCardOffPlan(read: Read, column: Column, planned: Minor, lists: CardLists): OffPlan[] {
   const found: { price: Minor | null; line: number; position: number }[] = [];
   for (const { device, list, price, line } of column.payments) {
-    if (isCardList(list) && (CARD_DEVICES.has(device) || device === '')) found.push({ price, line, position: 4 });
+    if (lists.has(list) && (CARD_DEVICES.has(device) || device === '')) found.push({ price, line, position: 4 });
   }
-  for (const line of read.lines('LA1')) {
-    const isOwn = read.block.text(line, 2) === column.id && isCardList(read.block.text(line, 1) ?? '');
+  for (const line of lists.lines) {
+    const isOwn = read.block.text(line, 2) === column.id;
     if (isOwn) found.push({ price: read.block.number(line, 3), line, position: 3 });
   }
-  const first = found.find(({ price }) => price !== null && price !== row.cardPrice);
+  const first = found.find(({ price }) => price !== null && price !== planned);
   if (first === undefined) return [];
   const place = { ...locate(read, first.line, first.position), column: column.id };
-  return [{ column: column.id, kind: 'card', price: first.price!, planned: row.cardPrice!, place }];
+  return [{ column: column.id, kind: 'card', price: first.price!, planned, place }];
 }
 
 function describe({ column, kind, price, planned, place }: OffPlan, context: CheckContext): Finding {

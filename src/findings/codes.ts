@@ -43,6 +43,7 @@ export const FINDING_CODES = {
   'unreadable-file': entry('fault', 'the file could not be read'),
   'value-too-large': entry('fault', 'a number with more digits than can be kept exactly'),
   'last-line-open': entry('note', 'the very last line ending is missing'),
+  'reads-unlisted': entry('note', 'a file of so many reads that not all are listed'),
   'weak-signal': entry('note', 'the modem reported less than a good signal'),
   // machine
   'clock-wrong': entry('doubt', 'the machine clock is off'),

@@ -101,7 +101,7 @@ export class CaptureReader {
     if (this.#set !== null) this.#closeSet(this.#set, null, 'file', sink);
     this.#envelope.end(this.#isLastLineOpen, this.#before);
     const { findings, byteCount } = this.#envelope;
-    return { findings, readCount: this.#readCount, byteCount };
+    return { findings: findings.list(), readCount: this.#readCount, byteCount };
   }
 
   #takeBlock(block: SegmentBlock, sink: ReadSink): void {

@@ -1,5 +1,6 @@
 import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
 import { LINE_KIND, type SegmentBlock } from '../segments/index.js';
+import { LimitedFindings } from './limited-findings.js';
 import type { Transmission } from './read.js';
 import { isSameNumber } from './same-number.js';
 import { SNIFFED_BYTES, sniffContent } from './sniff-content.js';
@@ -18,7 +19,7 @@ interface OpenTransmission extends Transmission {
 
 /** Watches what stands outside the sets of a file: headers and trailers, junk, padding, how it ends. */
 export class EnvelopeWatch {
-  readonly findings: Finding[] = [];
+  readonly findings = new LimitedFindings();
   #open: OpenTransmission | null = null;
   /** A whole set outside any transmission that nothing was said of yet. */
   #bareSet: Place | null = null;

@@ -12,6 +12,7 @@ export { Column, type PaymentLine } from './column.js';
 export { type CrossTotal, type CrossTotalId, computeCrossTotals, findCrossTotalDifferences } from './cross-totals.js';
 export type { Malformed } from './find-malformed.js';
 export type { Integrity, IntegrityState, IntegrityVariant } from './integrity.js';
+export { LimitedFindings, MOST_FINDINGS } from './limited-findings.js';
 export { COLUMN_STRIDE, type LineIndex, type Misplaced } from './line-index.js';
 export { parseMachineDate, parseMachineTime } from './machine-date.js';
 export { type Figure, locate, type MachineIdentity, Read, type SetRange, type Transmission } from './read.js';

@@ -115,6 +115,20 @@ describe('checking a capture', () => {
   });
 });
 
+describe('a file of very many reads', () => {
+  it('is checked to its end, though not every read is listed', () => {
+    const checker = new CaptureChecker('x');
+    const [read] = readCaptures(GOOD).reads;
+    for (let count = 0; count < 100_001; count++) checker.addRead(read!);
+    const check = checker.end({ findings: [] });
+    expect(check.reads).toHaveLength(100_000);
+    expect(check.findings).toMatchObject([
+      { code: 'reads-unlisted', severity: 'note', message: expect.stringContaining('100001 reads') },
+    ]);
+    expect(check.verdict).toBe('sound');
+  });
+});
+
 describe('a file that could not be opened', () => {
   it('is a fault that says why', () => {
     expect(reportUnreadable('gone.dex', 'there is no such file')).toEqual({

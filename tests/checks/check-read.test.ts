@@ -36,6 +36,13 @@ describe('checking a read', () => {
     expect(findings[1]!.message).toBe('A check failed (padding): odd');
   });
 
+  it('keeps a hostile capture from filling the memory', () => {
+    const many = saying(() => Array.from({ length: 5000 }, () => makeFinding('padding', 'Something.')));
+    const findings = checkRead(read, PLAIN_CONTEXT, [many, says]);
+    expect(findings).toHaveLength(1002);
+    expect(findings[1000]!.message).toBe('There are 4000 more findings; the worst of them: Something.');
+  });
+
   it('gives an empty list for a good read', () => {
     expect(checkRead(read, PLAIN_CONTEXT)).toEqual([]);
   });

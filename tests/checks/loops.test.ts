@@ -1,5 +1,6 @@
+import { expect, it } from 'vitest';
 import { loopsCheck } from '../../src/checks/loops.js';
-import { changeSegments, checkCases, GOOD_SEGMENTS } from '../support/check-cases.js';
+import { changeSegments, checkCases, GOOD_SEGMENTS, runCase } from '../support/check-cases.js';
 
 const wrap = (before: readonly string[], after: readonly string[]): string[] => [...before, ...GOOD_SEGMENTS, ...after];
 
@@ -50,4 +51,12 @@ checkCases('loops', loopsCheck, {
       message: /^Loop {2}is never/,
     },
   ],
+});
+
+it('takes a capture of nothing but loops in its stride', () => {
+  const segments = Array.from({ length: 40_000 }, (_, at) => (at < 20_000 ? `LS*${at}` : `LE*X${at}`));
+  const started = performance.now();
+  expect(runCase(loopsCheck, { name: 'hostile', segments }).length).toBe(40_000);
+  // Linear; were every trailer looked for among all headers, it would be minutes.
+  expect(performance.now() - started).toBeLessThan(5000);
 });
