@@ -1,7 +1,10 @@
 // The core: everything that needs no Node, for browsers and other runtimes. A test bundles it and looks.
+export * from './accounts/index.js';
+export * from './attention/index.js';
 export * from './bytes/index.js';
 export * from './captures/index.js';
 export * from './checks/index.js';
+export * from './day/index.js';
 export * from './dictionary/index.js';
 export * from './explain/index.js';
 export * from './findings/index.js';

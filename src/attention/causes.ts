@@ -26,6 +26,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'bad-date': 'capture-doubtful',
   'junk-before': 'capture-doubtful',
   'junk-between': 'capture-doubtful',
+  'reads-unlisted': 'capture-doubtful',
   padding: 'capture-doubtful',
   'overlong-element': 'capture-doubtful',
   'overlong-set': 'capture-doubtful',
