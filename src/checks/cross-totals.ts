@@ -22,7 +22,9 @@ function describeAll(read: Read, differences: readonly CrossTotal[], context: Ch
   const byKind = new Map<string, CrossTotal[]>();
   for (const one of differences) {
     const key = one.column === null ? '' : `${one.id} ${one.span}`;
-    byKind.set(key, [...(byKind.get(key) ?? []), one]);
+    const group = byKind.get(key);
+    if (group === undefined) byKind.set(key, [one]);
+    else group.push(one);
   }
   for (const [key, group] of byKind) {
     if (key === '' || group.length <= MOST_COLUMNS) findings.push(...group.map((one) => describe(one, context)));
