@@ -34,7 +34,9 @@ export function readBills(pair: ReadPair, cash: CoinMovements): BillsReading {
   if (stated.value !== null && (remainder === null || remainder === stated.value)) {
     return { value: stated.value, how: stated.value === 0 ? 'none' : 'value', difference: stated, findings: [] };
   }
-  const fitting = remainder === null ? null : fitCounter(pair, counted, remainder);
+  // One that stays at 0 may be a counter that the machine does not keep.
+  const mayFit = remainder !== null && (stated.value === null || stated.value === 0);
+  const fitting = mayFit ? fitCounter(pair, counted, remainder) : null;
   if (fitting !== null) return fitting;
   if (stated.value !== null) return statedDiffers(pair, stated, remainder!);
   if (counted.value === null) return withoutCounter(pair, counted, remainder);

@@ -16,7 +16,7 @@ function judgeTubes(pair: ReadPair, { difference, to, either }: TubeReading): Fi
   const detail = { ...baseDetail(pair, 'CA1501'), ...(isEstimate ? { severity: 'note' as const } : {}) };
   if (either !== null) {
     const [apart, included] = either.map((amount) => say(pair, amount));
-    const message = `The tubes hold ${pair.money(to!)}: ${apart} they should, or ${included} if the change counted (CA403) includes what was dispensed by hand; nothing tells which.`;
+    const message = `The tubes hold ${pair.money(to!)}: ${apart} they should, or ${included} they should if the change counted (CA403) includes what was dispensed by hand; nothing tells which.`;
     const advice = "A machine profile that says so ('dispensedIncludesByHand') settles it.";
     return [makeFinding('tube-difference', message, { ...detail, advice })];
   }

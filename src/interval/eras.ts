@@ -26,17 +26,28 @@ export interface EraOverlap {
   readonly isByReceived: boolean;
 }
 
-/** Hold the reads of two eras against each other: by the time received where all have it, else by the clock. */
+type TimeOf = (taken: TakenRead) => LocalDateTime | null;
+const receivedOf: TimeOf = ({ receivedAt }) => receivedAt;
+const clockOf: TimeOf = ({ read }) => read.clock;
+
+/**
+ * Hold the reads of two eras against each other: by the time received where all have it, else by the clock. Where nothing
+ * but fallen counters tells the two apart, times that contradict each other leave it open which came first.
+ */
 export function compareEras(earlier: Era, later: Era): EraOverlap {
   const isByReceived = [...earlier, ...later].every(({ receivedAt }) => receivedAt !== null);
-  const timeOf = ({ receivedAt, read }: TakenRead): LocalDateTime | null => (isByReceived ? receivedAt : read.clock);
-  const last = earlier.map(timeOf).reduce(laterOf);
-  const first = later.map(timeOf).reduce(earlierOf);
-  return { isApart: last !== null && first !== null && last <= first, isByReceived };
+  if (!isByReceived) return { isApart: endsBefore(earlier, later, clockOf), isByReceived };
+  const isAlike = String(signatureOf(earlier.at(-1)!)) === String(signatureOf(later[0]!));
+  const isContradicted = isAlike && endsBefore(later, earlier, clockOf);
+  return { isApart: endsBefore(earlier, later, receivedOf) && !isContradicted, isByReceived };
 }
 
-const laterOf = (a: LocalDateTime | null, b: LocalDateTime | null) => (a === null || b === null || a > b ? a : b);
-const earlierOf = (a: LocalDateTime | null, b: LocalDateTime | null) => (a === null || b === null || a < b ? a : b);
+/** Whether all reads of one era have times, and none later than any of the other. */
+function endsBefore(earlier: Era, later: Era, timeOf: TimeOf): boolean {
+  const [before, after] = [earlier.map(timeOf), later.map(timeOf)];
+  if (before.includes(null) || after.includes(null)) return false;
+  return (before as LocalDateTime[]).sort(compareText).at(-1)! <= (after as LocalDateTime[]).sort(compareText)[0]!;
+}
 
 function firstTime(era: Era): LocalDateTime {
   return era.map((taken) => bestTime(taken) ?? '').sort(compareText)[0]!;
@@ -105,7 +116,7 @@ function find(signature: Signature, ...groups: readonly (Group | null)[]): Group
  * it; a fall in either splits, since a figure that spans a cleared memory would be made up.
  */
 function splitAtFalls(reads: TakenRead[]): Era[] {
-  for (const timeOf of [(taken: TakenRead) => taken.receivedAt, (taken: TakenRead) => taken.read.clock]) {
+  for (const timeOf of [receivedOf, clockOf]) {
     if (reads.some((taken) => timeOf(taken) === null)) continue;
     const byTime = orderEra(reads, timeOf);
     const isFall = byTime.map((taken, i) => i > 0 && isFallen(byTime[i - 1]!, taken));

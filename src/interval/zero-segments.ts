@@ -42,7 +42,8 @@ export class ZeroSegments {
    * @returns null when the absence says nothing
    */
   standsFor(segment: string): 'never' | 'not-since-reset' | null {
-    if (this.#stated !== true && this.#evidence(segment) !== 'left-out') return null;
+    const isLeftOut = this.#stated ?? this.#evidence(segment) === 'left-out';
+    if (!isLeftOut) return null;
     const keepsLifetime = this.#read.columns.some((column) => (column.number(ELEMENT.PA201) ?? 0) > 0);
     return keepsLifetime ? 'never' : 'not-since-reset';
   }
