@@ -22,7 +22,10 @@ export class MachineTable {
         'ELSE min(stale_since, excluded.stale_since) END, revision = revision + 1',
     );
     this.#markAll = connection.prepare('UPDATE machine SET revision = revision + 1, stale_since = NULL');
-    this.#settle = connection.prepare('UPDATE machine SET worked_out = ? WHERE key = ? AND worked_out < ?');
+    // Never beyond what there is: changes still to come must not be taken for worked out.
+    this.#settle = connection.prepare(
+      'UPDATE machine SET worked_out = min(?, revision) WHERE key = ? AND worked_out < ?',
+    );
     this.#stale = connection.prepare<[], StaleMachine>(
       'SELECT key AS machine, revision, stale_since AS since FROM machine WHERE revision > worked_out ORDER BY key',
     );
