@@ -7,7 +7,10 @@ import type { Style } from './style.js';
 import { plural } from './words.js';
 import { joinParts } from './wrap-text.js';
 
-/** Settled rounds as one report. One alone stands for itself; several begin with how their visits stand. */
+/**
+ * Settled rounds as one report. One alone stands for itself; several begin with how their visits stand. A sheet that could
+ * not be used comes before all of it: nothing below can be read without knowing that.
+ */
 export function laySettlements(
   settlements: readonly Settlement[],
   general: readonly Finding[],
@@ -19,15 +22,20 @@ export function laySettlements(
     ...settlements.flatMap((settlement) => settlement.findings),
     ...visits.flatMap((visit) => visit.findings),
   ];
+  const unused = general.filter(isSheetUnused);
+  const others = general.filter((finding) => !isSheetUnused(finding));
   return [
     ...joinParts([
+      ...(unused.length === 0 ? [] : [layFindings(unused, style)]),
       ...(settlements.length === 1 ? [] : [[style.bold(summarize(settlements))]]),
       ...settlements.map((settlement) => laySettlement(settlement, style)),
-      ...(general.length === 0 ? [] : [layFindings(general, style)]),
+      ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
     ...layCautions(cautionsFor(findings), style),
   ];
 }
+
+const isSheetUnused = ({ code, severity }: Finding): boolean => severity === 'fault' && code.startsWith('sheet-');
 
 const STATES: readonly VisitState[] = ['agreed', 'over', 'short', 'uncounted', 'unread', 'unsettled'];
 

@@ -95,6 +95,14 @@ describe('laySettlements', () => {
     expect(laySettlements([], [], PLAIN_STYLE)[0]).toMatch(/^Nothing to settle/);
   });
 
+  it('begins with a sheet that could not be used: nothing below can be read without knowing that', () => {
+    const lost = makeFinding('sheet-column-missing', 'counts.csv lacks column visited_at.');
+    const lines = laySettlements([DEMO], [makeFinding('bad-row', 'counts.csv, row 3: bad.'), lost], PLAIN_STYLE);
+    expect(lines[0]).toBe('fault  counts.csv lacks column visited_at.');
+    expect(lines.filter((line) => line.includes('lacks column'))).toHaveLength(1);
+    expect(lines).toContain('doubt  counts.csv, row 3: bad.');
+  });
+
   it('ends with what belongs to no round, and with the cautions', () => {
     const lines = laySettlements([DEMO], [makeFinding('bad-row', 'counts.csv, row 3: bad.')], PLAIN_STYLE);
     expect(lines.indexOf('Cautions')).toBeGreaterThan(lines.indexOf('doubt  counts.csv, row 3: bad.'));
