@@ -115,14 +115,12 @@ function isNumberOfBills(pair: ReadPair, value: Minor, n: number): boolean {
   return n > 0 && range !== null && value >= n * range.smallest && value <= n * range.largest;
 }
 
-/** Smallest and largest bill: those the machine lists (CA14), else the currency's notes. */
-function billRange({ to: { read }, currency, decimals }: ReadPair): { smallest: Minor; largest: Minor } | null {
-  const listed: number[] = [];
-  for (const line of read.lines('CA14')) {
-    const value = read.block.number(line, 1);
-    if (value !== null && value > 0) listed.push(value);
-  }
-  if (listed.length > 0) return { smallest: Math.min(...listed), largest: Math.max(...listed) };
+/** Smallest and largest bill: those the machine lists at either read (CA14), else the currency's notes. */
+function billRange({ from, to, currency, decimals }: ReadPair): { smallest: Minor; largest: Minor } | null {
+  // A machine that leaves zero segments out lists at a read only the bills that came since the last reset.
+  const listed = [from, to].flatMap(({ read }) => read.lines('CA14').map((line) => read.block.number(line, 1) ?? 0));
+  const bills = listed.filter((value) => value > 0);
+  if (bills.length > 0) return { smallest: Math.min(...bills), largest: Math.max(...bills) };
   return decimals === null ? null : noteRange(currency, decimals);
 }
 

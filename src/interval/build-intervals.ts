@@ -1,4 +1,4 @@
-import { type Finding, makeFinding, worstSeverity } from '../findings/index.js';
+import { type Finding, makeFinding, printable, worstSeverity } from '../findings/index.js';
 import type { Roster } from '../sheets/index.js';
 import { buildInterval } from './build-interval.js';
 import { mergeDuplicates } from './duplicates.js';
@@ -56,7 +56,7 @@ function groupByMachine(reads: readonly TakenRead[], findings: Finding[]): Map<s
 }
 
 function sayDuplicate(kept: TakenRead, duplicate: TakenRead): Finding {
-  return makeFinding('duplicate-read', `The same read as in ${kept.file}; it counts once.`, {
+  return makeFinding('duplicate-read', `The same read as in ${printable(kept.file, 200)}; it counts once.`, {
     ...placeIn(duplicate, null),
     related: [placeIn(kept, null)],
   });

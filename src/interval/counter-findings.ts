@@ -1,3 +1,4 @@
+import { adviseAtCabinet } from '../checks/cautions.js';
 import type { SegmentId } from '../dictionary/index.js';
 import { SEGMENT } from '../dictionary/index.js';
 import { type Finding, type FindingDetail, makeFinding, printable } from '../findings/index.js';
@@ -90,7 +91,7 @@ function sayBackward(pair: ReadPair, same: readonly Difference[]): Finding {
   const isDown = from !== null && to !== null && to < from;
   const what = isDown ? `it went down, ${figures(same)}, and no cause was found` : `it stands ${figures(same)}`;
   const message = `${counter(same)}: ${what}. Its figure is left out.`;
-  const advice = 'Read the machine again and compare; if it stays so, have the board looked at.';
+  const advice = adviseAtCabinet('Read the machine again and compare; if it stays so, have the board looked at.');
   return makeFinding('counter-backward', message, { ...detailFor(pair, same), advice });
 }
 

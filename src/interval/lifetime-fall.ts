@@ -56,9 +56,12 @@ export function measureFall(from: TakenRead, to: TakenRead): Fall {
   return fall;
 }
 
-/** Whether counters went back to near zero together, as they do when a memory is cleared and not when one rolls over. */
-export function fellTogether({ compared, down, nearZero }: Fall): boolean {
-  return down > 1 && nearZero * 2 > compared;
+/**
+ * Whether counters went back to near zero together, as they do when a memory is cleared. Where each of them looks like one
+ * that ran past its last digit (those of a machine with one column stand alike), that is what they did.
+ */
+export function fellTogether({ compared, down, rolledOver, nearZero }: Fall): boolean {
+  return down > 1 && down > rolledOver && nearZero * 2 > compared;
 }
 
 /** Whether no counter went down, but for such as ran past their last digit. */

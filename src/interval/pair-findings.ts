@@ -10,6 +10,7 @@ import { placeIn } from './taken-read.js';
 
 /** How far a clock may go back before it is said, in minutes (domain rule: the default tolerance). */
 const CLOCK_TOLERANCE_MINUTES = 10;
+const HOUR = 60;
 
 /** Findings about a pair of reads as a whole: restarts, resets by others, order, clocks that went back. */
 export function judgePair(pair: ReadPair): Finding[] {
@@ -78,9 +79,10 @@ function judgeResets(pair: ReadPair): Finding[] {
 /** Times that contradict the order of the reads, which goes by the machine's counters. */
 function judgeOrder(pair: ReadPair): Finding[] {
   const { from, to } = pair;
+  const file = printable(from.file, 200);
   const detail = { ...placeIn(to, to.read.place('ID501')), related: [placeIn(from, from.read.place('ID501'))] };
   if (pair.isReversed) {
-    const message = `The counters are lower than in ${from.file}, and it is the read with the earlier time or the smaller number of reads: the two are in the wrong order.`;
+    const message = `The counters are lower than in ${file}, and it is the read with the earlier time or the smaller number of reads: the two are in the wrong order.`;
     return [makeFinding('out-of-order', message, { ...detail, severity: 'doubt' })];
   }
   if (pair.restart !== null) return [];
@@ -93,7 +95,7 @@ function judgeOrder(pair: ReadPair): Finding[] {
       : arrived
         ? 'arrived before it'
         : 'has an earlier clock';
-  const message = `This read comes after the one in ${from.file} by the machine's counters, though it ${says}. The counters are followed.`;
+  const message = `This read comes after the one in ${file} by the machine's counters, though it ${says}. The counters are followed.`;
   return [makeFinding('out-of-order', message, { ...detail, ...(arrived && clock ? { severity: 'doubt' } : {}) })];
 }
 
@@ -106,7 +108,8 @@ function judgeClocks(pair: ReadPair): Finding[] {
   const back = minutesBetween(after, before);
   if (back <= CLOCK_TOLERANCE_MINUTES) return [];
   const [then, now] = [before, after].map((when) => when.slice(0, 16).replace('T', ' '));
-  const message = `The machine's clock went back: ${then} at the earlier read, ${now} at the later.`;
+  const summer = back <= HOUR ? ' That may be the end of daylight-saving time.' : '';
+  const message = `The machine's clock went back: ${then} at the earlier read, ${now} at the later.${summer}`;
   const advice = adviseAtCabinet(
     "Set the machine's clock. Times of sales and events are not to be relied on until then.",
   );

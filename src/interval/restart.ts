@@ -4,7 +4,7 @@ import { parseMachineDate, parseMachineTime, type Read } from '../read/index.js'
 import { type Fall, fellTogether, isRise, measureFall } from './lifetime-fall.js';
 import { countReads } from './reads-between.js';
 import { hasIntervalFallen, judgeResetByCounters } from './resets.js';
-import type { TakenRead } from './taken-read.js';
+import { readNumber, type TakenRead } from './taken-read.js';
 
 /** Why lifetime counters started again between two reads. */
 export type RestartCause = 'board-changed' | 'memory-cleared';
@@ -71,8 +71,8 @@ function findChange(earlier: Read, later: Read): Pick<Restart, 'cause' | 'eviden
     [ELEMENT.CB101, 'control board serial number'],
     [ELEMENT.ID101, 'machine serial number'],
   ] as const) {
-    const before = earlier.text(element);
-    const after = later.text(element);
+    const before = readNumber(earlier.text(element));
+    const after = readNumber(later.text(element));
     if (before !== null && after !== null && before !== after) {
       return { cause: 'board-changed', evidence: `the ${what} changed` };
     }

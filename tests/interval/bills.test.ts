@@ -57,6 +57,16 @@ describe('readBills: CA308', () => {
     expect(read('0*0*0*6', '999*0*0*8', listed)).toMatchObject({ value: null });
   });
 
+  it('takes the bills listed at either read, since a machine that leaves zeros out lists those that came', () => {
+    const pair = pairOf(['CA3*****0*0*0*6', 'CA14*2000'], ['CA3*****1500*0*0*8', 'CA14*500']);
+    const moved = {
+      cashIn: pair.difference('CA305', null),
+      toCashBox: pair.difference('CA306', null),
+      toTubes: pair.difference('CA307', null),
+    };
+    expect(readBills(pair, moved)).toMatchObject({ value: 1500, how: 'count' });
+  });
+
   it('is held against the notes of the currency where the machine lists no bills', () => {
     expect(read('0*0*0*6', '1000*0*0*8')).toMatchObject({ value: 1000, how: 'count' });
     expect(read('0*0*0*6', '900*0*0*8')).toMatchObject({ value: null });

@@ -36,6 +36,15 @@ describe('fellTogether', () => {
     expect(fellTogether({ ...fall, nearZero: 5 })).toBe(false);
     expect(fellTogether({ ...fall, compared: 1, down: 1, nearZero: 1 })).toBe(false);
   });
+
+  it('is not so where each of them ran past its last digit', () => {
+    const [from, to] = [
+      ['VA1*99900*9990', 'PA1*1', 'PA2*9990*99900'],
+      ['VA1*50*5', 'PA1*1', 'PA2*5*50'],
+    ];
+    expect(fellTogether(measure(from, to))).toBe(false);
+    expect(fellTogether(measure([...from, 'CA3*****7000'], [...to, 'CA3*****9']))).toBe(true);
+  });
 });
 
 describe('isRise', () => {

@@ -89,12 +89,22 @@ describe('judgePair: order and clocks', () => {
     const back = judge([...USED, at(20, '1011')], [...LATER, at(20, '1000')]);
     expect(back.map(([code]) => code)).toEqual(['out-of-order', 'clock-jump']);
     expect(back[1]![2]).toBe(
-      "The machine's clock went back: 2026-11-20 10:11 at the earlier read, 2026-11-20 10:00 at the later.",
+      "The machine's clock went back: 2026-11-20 10:11 at the earlier read, 2026-11-20 10:00 at the later. That may be the end of daylight-saving time.",
     );
     expect(judge([...USED, at(20, '1010')], [...LATER, at(20, '1000')]).map(([code]) => code)).toEqual([
       'out-of-order',
     ]);
     expect(judge([...USED, 'ID5'], LATER)).toEqual([]);
+  });
+
+  it('takes more than an hour for no change from daylight-saving time', () => {
+    const [, finding] = judge([...USED, at(20, '1101')], [...LATER, at(20, '1000')]);
+    expect(finding![2]).toMatch(/10:00 at the later\.$/);
+  });
+
+  it('shows hidden characters in the name of a file', () => {
+    const [finding] = judge([...USED, at(22)], LATER, { from: { file: 'a\u001b[2J.dex' } });
+    expect(finding![2]).toContain('a\\x1B[2J.dex');
   });
 
   it('gives the cautions with advice that sends a hand into a cabinet', () => {

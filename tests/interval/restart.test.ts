@@ -33,6 +33,8 @@ describe('judgeRestart', () => {
 
   it('takes a board that does not give its number for none', () => {
     expect(judge([...USED, 'CB1'], [...LATER, 'CB1*B2'])).toBeNull();
+    // Zeros are a number that was never given; that it is given now makes no other board.
+    expect(judge([...USED, 'CB1*0000', 'ID1*000000*M****A1'], [...LATER, 'CB1*B2'])).toBeNull();
   });
 
   it('sees a cleared memory by the date of initialisation', () => {
