@@ -45,10 +45,10 @@ export async function openBook(
 }
 
 /** The database of a book, opened behind the book's back. */
-export function withDatabase<T>(path: string, work: (database: Database.Database) => T): T {
+export async function withDatabase<T>(path: string, work: (database: Database.Database) => T | Promise<T>): Promise<T> {
   const database = new Database(path);
   try {
-    return work(database);
+    return await work(database);
   } finally {
     database.close();
   }

@@ -12,17 +12,17 @@ export const APPLICATION_ID = 0x436f696c;
 export const BOOK_VERSION: number = MIGRATIONS.length;
 
 /**
- * The version of the book in a database; 0 when there is nothing in it yet. Nothing is changed.
+ * The version of the book in a database; null when there is nothing in it yet. Nothing is changed.
  *
  * @param name - what the book is called in messages
  * @throws BookError `not-a-book` when there is something else in it, `newer-version` when a later program wrote it
  */
-export function readVersion(connection: Connection, name: string): number {
+export function readVersion(connection: Connection, name: string): number | null {
   const version = connection.pragma('user_version', { simple: true }) as number;
   const mark = connection.pragma('application_id', { simple: true }) as number;
   if (mark !== APPLICATION_ID) {
     const isEmpty = connection.prepare('SELECT count(*) FROM sqlite_schema').pluck().get() === 0;
-    if (isEmpty && mark === 0 && version === 0) return 0;
+    if (isEmpty && mark === 0 && version === 0) return null;
     throw new BookError('not-a-book', `${name} is a database, but not a book. It was left as it is.`);
   }
   if (version > BOOK_VERSION) {
@@ -41,7 +41,7 @@ export function migrate(connection: Connection, name: string, migrations: readon
     // The version is read within the transaction, so that two processes do not both take the same step.
     connection
       .transaction(() => {
-        const version = readVersion(connection, name);
+        const version = readVersion(connection, name) ?? 0;
         isDone = version >= migrations.length;
         if (isDone) return;
         connection.exec(migrations[version]!);

@@ -73,7 +73,7 @@ function connect(library: SqliteLibrary, path: string, options: OpenBookOptions)
 async function prepareFile(connection: Connection, name: string, options: OpenBookOptions): Promise<void> {
   // Looked at before anything is set: what is no book, or a later program's, must stay as it is.
   const version = readVersion(connection, name);
-  if (version === 0 && (options.isReadOnly === true || options.create !== true)) {
+  if (version === null && (options.isReadOnly === true || options.create !== true)) {
     throw new BookError('not-a-book', `${name} is empty: there is no book in it.`);
   }
   if (options.isReadOnly !== true) {
@@ -82,7 +82,7 @@ async function prepareFile(connection: Connection, name: string, options: OpenBo
     connection.pragma('foreign_keys = ON');
     if (options.largestBytes !== undefined) limitSize(connection, options.largestBytes);
     migrate(connection, name);
-  } else if (version < BOOK_VERSION) {
+  } else if (version !== null && version < BOOK_VERSION) {
     throw new BookError(
       'older-version',
       `${name} was written by an earlier version of this program. Open it once for writing to bring it up to date.`,

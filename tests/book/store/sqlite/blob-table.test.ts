@@ -36,7 +36,7 @@ describe('bytes of files', () => {
     await book.recordCaptures([capture(large, cut(large, 80_000))]);
     expect((await gather(book.partsOf(sha256Of(large)))).map(({ length }) => length)).toEqual([80_000, 80_000, 30_000]);
     expect(large.equals((await book.bytesOf(sha256Of(large)))!)).toBe(true);
-    const stored = withDatabase(path, (database) =>
+    const stored = await withDatabase(path, (database) =>
       database
         .prepare('SELECT sum(length(bytes)) FROM (SELECT bytes FROM blob UNION ALL SELECT bytes FROM blob_part)')
         .pluck()
@@ -78,7 +78,7 @@ describe('bytes of files', () => {
     const path = temporaryPath();
     const book = await openBook(path);
     await book.recordCaptures([capture(large, [large])]);
-    withDatabase(path, (database) => {
+    await withDatabase(path, (database) => {
       database.exec('DROP TRIGGER blob_is_not_changed');
       database.exec(`UPDATE blob SET bytes = x'ffffff'`);
     });

@@ -82,7 +82,7 @@ describe('reads', () => {
     const path = temporaryPath();
     const book = await openBook(path);
     await book.recordCaptures([makeCapture('x')]);
-    withDatabase(path, (database) => {
+    await withDatabase(path, (database) => {
       database.pragma('foreign_keys = OFF');
       database.exec('DROP TRIGGER blob_is_not_removed');
       database.exec('DELETE FROM blob');

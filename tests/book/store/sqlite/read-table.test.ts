@@ -65,7 +65,7 @@ describe('reads', () => {
     const book = await openBook(path);
     await book.recordCaptures([makeCapture('x')]);
     const before = (await book.piecesOf(0)).reads.sha256;
-    const set = (column: string, value: unknown): unknown =>
+    const set = (column: string, value: unknown): Promise<unknown> =>
       withDatabase(path, (database) => {
         database.exec('DROP TRIGGER IF EXISTS read_is_not_changed');
         const was = database.prepare(`SELECT ${column} FROM read`).pluck().get();
@@ -79,9 +79,9 @@ describe('reads', () => {
       clock: null,
       content: before,
     })) {
-      const was = set(column, column === 'content' ? Buffer.from(before, 'hex') : value);
+      const was = await set(column, column === 'content' ? Buffer.from(before, 'hex') : value);
       expect((await book.piecesOf(0)).reads.sha256, column).not.toBe(before);
-      set(column, was);
+      await set(column, was);
     }
     expect((await book.piecesOf(0)).reads.sha256).toBe(before);
   });

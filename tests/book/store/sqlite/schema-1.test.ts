@@ -18,7 +18,7 @@ const RECORDED = ['entry', 'node', 'blob', 'blob_part', 'read'];
 
 describe('the guards of what is recorded', () => {
   it.each(RECORDED)('refuse to remove from %s', async (table) => {
-    withDatabase(await makeFilledBook(), (database) => {
+    await withDatabase(await makeFilledBook(), (database) => {
       expect(() => database.exec(`DELETE FROM ${table}`)).toThrow('what is recorded is never changed');
       expect(database.prepare(`SELECT count(*) FROM ${table}`).pluck().get()).toBeGreaterThan(0);
     });
@@ -31,7 +31,7 @@ describe('the guards of what is recorded', () => {
     ['blob_part', ['entry', 'part', 'packing', 'bytes']],
     ['read', ['entry', 'number', 'asset', 'serial', 'board', 'clock', 'content']],
   ])('refuse to change %s, column by column', async (table, columns) => {
-    withDatabase(await makeFilledBook(), (database) => {
+    await withDatabase(await makeFilledBook(), (database) => {
       for (const column of columns) {
         const change = `UPDATE ${table} SET ${column} = ${column}`;
         expect(() => database.exec(change), change).toThrow('what is recorded is never changed');
@@ -41,7 +41,7 @@ describe('the guards of what is recorded', () => {
 
   // SQLite documentation, "ON CONFLICT clause": REPLACE fires delete triggers only if recursive triggers are on.
   it.each(['ON', 'OFF'])('refuse to put a row in the place of another, with recursive triggers %s', async (setting) => {
-    withDatabase(await makeFilledBook(), (database) => {
+    await withDatabase(await makeFilledBook(), (database) => {
       database.pragma(`recursive_triggers = ${setting}`);
       for (const table of RECORDED) {
         const columns = table === 'read' ? 'entry, number, asset, serial, board, clock, content, verdict' : '*';
@@ -53,7 +53,7 @@ describe('the guards of what is recorded', () => {
   });
 
   it('refuse the same bytes under another entry, and an entry out of its turn', async () => {
-    withDatabase(await makeFilledBook(), (database) => {
+    await withDatabase(await makeFilledBook(), (database) => {
       const again = 'INSERT INTO blob SELECT 99, sha256, size, packing, bytes FROM blob LIMIT 1';
       expect(() => database.exec(again)).toThrow('what is recorded is never changed');
       for (const seq of [-1, 2, 4]) {
@@ -65,7 +65,7 @@ describe('the guards of what is recorded', () => {
 
   it('let change what is worked out of a read', async () => {
     const path = await makeFilledBook();
-    withDatabase(path, (database) => {
+    await withDatabase(path, (database) => {
       database.exec(`UPDATE read SET machine = 'machine M-2', verdict = 'doubtful', duplicate_entry = 0, era = 1`);
       expect(database.prepare('SELECT DISTINCT machine FROM read').pluck().all()).toEqual(['machine M-2']);
     });
@@ -74,7 +74,7 @@ describe('the guards of what is recorded', () => {
   it('are all there in a new book, and are missed when they are not', async () => {
     const path = await makeFilledBook();
     expect(await (await openBook(path)).missingGuards()).toEqual([]);
-    withDatabase(path, (database) => database.exec('DROP TRIGGER entry_is_not_changed'));
+    await withDatabase(path, (database) => database.exec('DROP TRIGGER entry_is_not_changed'));
     expect(await (await openBook(path)).missingGuards()).toEqual(['entry_is_not_changed']);
     expect(GUARD_NAMES).toContain('entry_is_not_changed');
   });

@@ -32,7 +32,7 @@ describe('nodes of the tree', () => {
   it('that are missing are told as damage', async () => {
     const path = temporaryPath();
     await (await openBook(path)).recordEntries([makeCount('bag 1'), makeCount('bag 2')]);
-    withDatabase(path, (database) => {
+    await withDatabase(path, (database) => {
       database.exec('DROP TRIGGER node_is_not_removed');
       database.exec('DELETE FROM node WHERE level = 1');
     });

@@ -1,0 +1,243 @@
+import { chmodSync, copyFileSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openSqliteBook } from '../../../../src/book/store/index.js';
+import { buildScript, Child } from '../child-process.js';
+import { numberedCapture } from '../numbered-captures.js';
+import {
+  gather,
+  makeCapture,
+  makeCount,
+  openBook,
+  temporaryFolder,
+  temporaryPath,
+  withDatabase,
+} from '../temporary-book.js';
+
+/** A closed book of some captures. */
+async function makeFilledBook(count = 3): Promise<string> {
+  const path = temporaryPath();
+  const book = await openSqliteBook(path, { create: true });
+  await book.recordCaptures(Array.from({ length: count }, (_, i) => numberedCapture(i)));
+  await book.close();
+  return path;
+}
+
+describe('openSqliteBook', () => {
+  it('makes a new book only when told to', async () => {
+    const path = temporaryPath();
+    await expect(openSqliteBook(path)).rejects.toMatchObject({ kind: 'not-found' });
+    await expect(openSqliteBook(path, { isReadOnly: true, create: true })).rejects.toMatchObject({ kind: 'not-found' });
+    expect((await openBook(path)).isReadOnly).toBe(false);
+    expect(await (await openBook(path, {})).head()).toMatchObject({ size: 0 });
+  });
+
+  it('works with a write-ahead log, foreign keys and full synchronisation', async () => {
+    const path = await makeFilledBook();
+    const mode = await withDatabase(path, (database) => database.pragma('journal_mode', { simple: true }));
+    expect(mode).toBe('wal');
+    const book = await openBook(path);
+    const known = (await gather(book.reads()))[0]!;
+    const orphan = { ...known, from: { entry: 77, number: 0 }, to: known, sold: 0, value: 0, severity: null, body: 0 };
+    const work = { machine: 'm', asOf: 0, window: [], changed: [], intervals: [orphan] };
+    await expect(book.workOut([work])).rejects.toThrow('FOREIGN KEY');
+  });
+
+  it('makes one book when many open it at the same time', async () => {
+    const path = temporaryPath();
+    const books = await Promise.all(Array.from({ length: 8 }, () => openBook(path)));
+    await Promise.all(books.map((book, i) => book.recordEntries([makeCount(`bag ${i}`)])));
+    expect(await books[0]!.head()).toMatchObject({ size: 8 });
+  });
+
+  it.each<[string, (path: string) => void, string]>([
+    [
+      'a text file',
+      (path) => writeFileSync(path, 'DXS*TST0000001*VA*V1/1*1\r\n'.repeat(100)),
+      'some other kind of file',
+    ],
+    ['an empty file', (path) => writeFileSync(path, ''), 'is empty'],
+    ['a folder', (path) => mkdirSync(path), 'is a folder'],
+  ])('refuses %s and leaves it as it is', async (_, make, message) => {
+    const path = temporaryPath();
+    make(path);
+    const before = statSync(path);
+    await expect(openSqliteBook(path)).rejects.toThrow(message);
+    expect(statSync(path)).toMatchObject({ size: before.size, mtimeMs: before.mtimeMs });
+  });
+
+  it('takes an empty file for a new book only when told to make one', async () => {
+    const path = temporaryPath();
+    writeFileSync(path, '');
+    await expect(openSqliteBook(path, { isReadOnly: true })).rejects.toMatchObject({ kind: 'not-a-book' });
+    expect(await (await openBook(path)).head()).toMatchObject({ size: 0 });
+  });
+
+  it('refuses the database of another program and does not touch it', async () => {
+    const path = temporaryPath();
+    await withDatabase(path, (database) => database.exec('CREATE TABLE recipes (name TEXT)'));
+    const before = readFileSync(path);
+    await expect(openSqliteBook(path, { create: true })).rejects.toMatchObject({ kind: 'not-a-book' });
+    expect(readFileSync(path).equals(before)).toBe(true);
+  });
+
+  it('refuses a book of a newer version and does not touch it', async () => {
+    const path = await makeFilledBook();
+    await withDatabase(path, (database) => database.pragma('user_version = 99'));
+    const before = readFileSync(path);
+    for (const options of [{}, { create: true }, { isReadOnly: true }]) {
+      await expect(openSqliteBook(path, options)).rejects.toMatchObject({
+        kind: 'newer-version',
+        message: expect.stringContaining('use the later program'),
+      });
+    }
+    expect(readFileSync(path).equals(before)).toBe(true);
+  });
+
+  it('does not bring a book up to date that it may only look at', async () => {
+    const path = await makeFilledBook();
+    await withDatabase(path, (database) => database.pragma('user_version = 0'));
+    await expect(openSqliteBook(path, { isReadOnly: true })).rejects.toMatchObject({
+      kind: 'older-version',
+      message: expect.stringContaining('Open it once for writing'),
+    });
+  });
+
+  it('says so when the folder is not there', async () => {
+    const path = join(temporaryFolder(), 'nowhere', 'test.db');
+    await expect(openSqliteBook(path, { create: true })).rejects.toMatchObject({ kind: 'cannot-open' });
+  });
+
+  it('shows a name that could steer a terminal harmlessly', async () => {
+    await expect(openSqliteBook('\u001b[2J.db')).rejects.toThrow('The book \\x1B[2J.db is not there.');
+  });
+});
+
+describe('a book that may only be looked at', () => {
+  it('shows everything and takes nothing', async () => {
+    const path = await makeFilledBook();
+    const book = await openBook(path, { isReadOnly: true });
+    expect(book.isReadOnly).toBe(true);
+    expect(await book.head()).toMatchObject({ size: 3 });
+    expect(await gather(book.reads())).toHaveLength(6);
+    const refused = { kind: 'read-only', message: expect.stringContaining('Nothing was recorded') };
+    await expect(book.recordCaptures([makeCapture('x')])).rejects.toMatchObject(refused);
+    await expect(book.recordEntries([makeCount('bag 1')])).rejects.toMatchObject(refused);
+    await expect(book.markSeen([{ file: numberedCapture(9).file!, entry: 0 }])).rejects.toMatchObject(refused);
+    await expect(book.forgetIntervals()).rejects.toMatchObject(refused);
+  });
+});
+
+// Only the system's own rights can show this; root is above them, so the work is done by a process that is not.
+describe('a book whose file or folder is read-only', () => {
+  let script: string;
+  beforeAll(async () => {
+    script = await buildScript('open-and-record.ts');
+  });
+  const uid = process.getuid?.() === 0 ? { uid: 65534 } : {};
+
+  /** What a process of no special rights gets to see. */
+  async function tryRecording(path: string): Promise<string | null> {
+    const child = new Child(script, [path], uid);
+    return child.nextLine();
+  }
+
+  it.skipIf(process.platform === 'win32')('says so, by what it is that refuses', async () => {
+    const path = await makeFilledBook();
+    const folder = join(path, '..');
+    chmodSync(folder, 0o777);
+    chmodSync(path, 0o666);
+    expect(await tryRecording(path)).toBe('recorded');
+    chmodSync(path, 0o444);
+    expect(await tryRecording(path)).toMatch(/^read-only: The book .+ can not be written/);
+    chmodSync(path, 0o000);
+    expect(await tryRecording(path)).toMatch(/^cannot-open: The book .+ could not be opened/);
+    chmodSync(path, 0o666);
+    chmodSync(folder, 0o555);
+    expect(await tryRecording(path)).toMatch(/^(read-only|cannot-open): The book /);
+    chmodSync(folder, 0o755);
+  });
+});
+
+describe('a disk that is full', () => {
+  it('stops recording with a clear word, keeps what was there, and goes on when there is room', async () => {
+    const path = temporaryPath();
+    const small = await openBook(path, { create: true, largestBytes: 300_000 });
+    let recorded = 0;
+    const fill = async (): Promise<void> => {
+      for (; recorded < 500; recorded++) await small.recordCaptures([numberedCapture(recorded)]);
+    };
+    await expect(fill()).rejects.toMatchObject({
+      kind: 'disk-full',
+      message: expect.stringContaining('Nothing was half recorded. Make room and run the same again.'),
+    });
+    expect(recorded).toBeGreaterThan(10);
+    expect(await small.head()).toMatchObject({ size: recorded });
+    expect(statSync(path).size).toBeLessThanOrEqual(300_000);
+    await small.close();
+    const roomy = await openBook(path);
+    expect(await roomy.recordCaptures([numberedCapture(0), numberedCapture(recorded)])).toEqual([
+      { state: 'already', entry: 0 },
+      { state: 'recorded', entry: recorded, duplicates: expect.anything() },
+    ]);
+  });
+
+  it('is told also where not even a new book fits', async () => {
+    const path = temporaryPath();
+    await expect(openSqliteBook(path, { create: true, largestBytes: 10_000 })).rejects.toMatchObject({
+      kind: 'disk-full',
+    });
+    expect(await (await openBook(path)).head()).toMatchObject({ size: 0 });
+  });
+});
+
+describe('a damaged file', () => {
+  const PAGE = 4096;
+
+  it('is told as damage, on whichever page it is, or shown as it was', async () => {
+    const path = await makeFilledBook(60);
+    const good = readFileSync(path);
+    const pages = good.length / PAGE;
+    expect(pages).toBeGreaterThan(20);
+    let damages = 0;
+    for (let page = 0; page < pages; page++) {
+      const bad = join(temporaryFolder(), 'bad.db');
+      copyFileSync(path, bad);
+      const bytes = Buffer.from(good);
+      // The header of a page, in the first one after that of the file.
+      bytes.fill(0xa5, page * PAGE + (page === 0 ? 100 : 0), page * PAGE + (page === 0 ? 112 : 12));
+      writeFileSync(bad, bytes);
+      const kind = await lookThrough(bad);
+      expect(['corrupted', 'whole']).toContain(kind);
+      if (kind === 'corrupted') damages++;
+    }
+    expect(damages).toBeGreaterThan(10);
+  });
+
+  /** Look at all that a book holds; gives how that went. */
+  async function lookThrough(path: string): Promise<string> {
+    try {
+      const book = await openBook(path, {});
+      for await (const { seq } of book.entries()) await book.piecesOf(seq);
+      await gather(book.reads());
+      for (let i = 0; i < 60; i++) await book.bytesOf(numberedCapture(i).sha256);
+      return 'whole';
+    } catch (error) {
+      return (error as { kind?: string }).kind ?? String(error);
+    }
+  }
+
+  it('is told as damage when it was cut short', async () => {
+    const path = await makeFilledBook(60);
+    writeFileSync(path, readFileSync(path).subarray(0, 10 * PAGE + 17));
+    expect(await lookThrough(path)).toBe('corrupted');
+  });
+
+  it('is told as no book when its first bytes are gone', async () => {
+    const path = await makeFilledBook();
+    const bytes = readFileSync(path);
+    bytes.fill(0, 0, 100);
+    writeFileSync(path, bytes);
+    expect(await lookThrough(path)).toBe('not-a-book');
+  });
+});
