@@ -45,11 +45,8 @@ export class Child {
   readonly #lines: AsyncIterator<string>;
   readonly #ended: Promise<unknown[]>;
 
-  constructor(script: string, args: readonly (string | number)[], options: { readonly uid?: number } = {}) {
-    this.#process = spawn(process.execPath, [script, ...args.map(String)], {
-      stdio: ['ignore', 'pipe', 'inherit'],
-      ...options,
-    });
+  constructor(script: string, args: readonly (string | number)[]) {
+    this.#process = spawn(process.execPath, [script, ...args.map(String)], { stdio: ['ignore', 'pipe', 'inherit'] });
     running.add(this.#process);
     this.#ended = once(this.#process, 'close').finally(() => running.delete(this.#process));
     // An iterator keeps lines that come while nobody asks for one.
