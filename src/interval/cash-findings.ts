@@ -12,6 +12,7 @@ export function judgeCash(pair: ReadPair, cash: CashMovement, tubes: TubeReading
 }
 
 function judgeTubes(pair: ReadPair, { difference, to, either }: TubeReading): Finding[] {
+  if (either === null && (difference === null || difference === 0)) return [];
   const isEstimate = pair.to.profile?.tubesEstimated === true;
   const detail = { ...baseDetail(pair, 'CA1501'), ...(isEstimate ? { severity: 'note' as const } : {}) };
   if (either !== null) {
@@ -20,12 +21,12 @@ function judgeTubes(pair: ReadPair, { difference, to, either }: TubeReading): Fi
     const advice = "A machine profile that says so ('dispensedIncludesByHand') settles it.";
     return [makeFinding('tube-difference', message, { ...detail, advice })];
   }
-  if (difference === null || difference === 0) return [];
-  const should = subtract(to, difference);
-  const held = `The tubes hold ${pair.money(to!)}, ${pair.money(Math.abs(difference))} ${difference < 0 ? 'less' : 'more'} than the ${pair.money(should!)} they should`;
+  const off = difference!;
+  const should = subtract(to, off);
+  const held = `The tubes hold ${pair.money(to!)}, ${pair.money(Math.abs(off))} ${off < 0 ? 'less' : 'more'} than the ${pair.money(should!)} they should`;
   const reason = isEstimate
     ? 'this mechanism only estimates its tubes'
-    : difference < 0
+    : off < 0
       ? 'a jam, or coins that were taken out, or entered as filled but not put in'
       : 'a fill that was not entered, or coins that came back';
   return [makeFinding('tube-difference', `${held}: ${reason}.`, detail)];

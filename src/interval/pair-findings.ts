@@ -1,5 +1,5 @@
 import { adviseAtCabinet } from '../checks/cautions.js';
-import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { type Finding, makeFinding, printable, type Severity } from '../findings/index.js';
 import { minutesBetween } from '../model/index.js';
 import { baseDetail } from './interval-finding.js';
 import { findRelabelling } from './other-machine.js';
@@ -79,24 +79,22 @@ function judgeResets(pair: ReadPair): Finding[] {
 /** Times that contradict the order of the reads, which goes by the machine's counters. */
 function judgeOrder(pair: ReadPair): Finding[] {
   const { from, to } = pair;
-  const file = printable(from.file, 200);
-  const detail = { ...placeIn(to, to.read.place('ID501')), related: [placeIn(from, from.read.place('ID501'))] };
   if (pair.isReversed) {
-    const message = `The counters are lower than in ${file}, and it is the read with the earlier time or the smaller number of reads: the two are in the wrong order.`;
-    return [makeFinding('out-of-order', message, { ...detail, severity: 'doubt' })];
+    const why = `The counters are lower than in ${printable(from.file, 200)}, and it is the read with the earlier time or the smaller number of reads: the two are in the wrong order.`;
+    return [sayOrder(pair, why, 'doubt')];
   }
   if (pair.restart !== null) return [];
   const arrived = isBefore(to.receivedAt, from.receivedAt);
   const clock = isBefore(to.read.clock, from.read.clock);
   if (!arrived && !clock) return [];
-  const says =
-    arrived && clock
-      ? 'arrived before it, and the clock says the same'
-      : arrived
-        ? 'arrived before it'
-        : 'has an earlier clock';
-  const message = `This read comes after the one in ${file} by the machine's counters, though it ${says}. The counters are followed.`;
-  return [makeFinding('out-of-order', message, { ...detail, ...(arrived && clock ? { severity: 'doubt' } : {}) })];
+  const byArrival = clock ? 'arrived before it, and the clock says the same' : 'arrived before it';
+  const message = `This read comes after the one in ${printable(from.file, 200)} by the machine's counters, though it ${arrived ? byArrival : 'has an earlier clock'}. The counters are followed.`;
+  return [sayOrder(pair, message, arrived && clock ? 'doubt' : 'note')];
+}
+
+function sayOrder({ from, to }: ReadPair, message: string, severity: Severity): Finding {
+  const related = [placeIn(from, from.read.place('ID501'))];
+  return makeFinding('out-of-order', message, { ...placeIn(to, to.read.place('ID501')), related, severity });
 }
 
 const isBefore = (a: string | null, b: string | null): boolean => a !== null && b !== null && a < b;
@@ -104,10 +102,10 @@ const isBefore = (a: string | null, b: string | null): boolean => a !== null && 
 function judgeClocks(pair: ReadPair): Finding[] {
   const before = pair.from.read.clock;
   const after = pair.to.read.clock;
-  if (before === null || after === null || pair.isReversed) return [];
-  const back = minutesBetween(after, before);
+  if (!isBefore(after, before) || pair.isReversed) return [];
+  const back = minutesBetween(after!, before!);
   if (back <= CLOCK_TOLERANCE_MINUTES) return [];
-  const [then, now] = [before, after].map((when) => when.slice(0, 16).replace('T', ' '));
+  const [then, now] = [before!, after!].map((when) => when.slice(0, 16).replace('T', ' '));
   const summer = back <= HOUR ? ' That may be the end of daylight-saving time.' : '';
   const message = `The machine's clock went back: ${then} at the earlier read, ${now} at the later.${summer}`;
   const advice = adviseAtCabinet(
