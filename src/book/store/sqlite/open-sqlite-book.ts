@@ -21,7 +21,6 @@ export interface OpenBookOptions {
 }
 
 const WAIT_MS = 30_000;
-const PAGE_BYTES = 4096;
 
 /**
  * Open a book kept in an SQLite file.
@@ -105,5 +104,5 @@ async function useWriteAheadLog(connection: Connection, waitMs: number): Promise
 
 function limitSize(connection: Connection, largestBytes: number): void {
   const pageBytes = connection.pragma('page_size', { simple: true }) as number;
-  connection.pragma(`max_page_count = ${Math.max(1, Math.floor(largestBytes / (pageBytes || PAGE_BYTES)))}`);
+  connection.pragma(`max_page_count = ${Math.max(1, Math.floor(largestBytes / pageBytes))}`);
 }

@@ -1,5 +1,6 @@
 import { chmodSync, copyFileSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as delay } from 'node:timers/promises';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openSqliteBook } from '../../../../src/book/store/index.js';
 import { buildScript, Child } from '../child-process.js';
@@ -48,6 +49,18 @@ describe('openSqliteBook', () => {
     const books = await Promise.all(Array.from({ length: 8 }, () => openBook(path)));
     await Promise.all(books.map((book, i) => book.recordEntries([makeCount(`bag ${i}`)])));
     expect(await books[0]!.head()).toMatchObject({ size: 8 });
+  });
+
+  it('waits for a file that another process holds, and gives up in the end with a clear word', async () => {
+    const path = temporaryPath();
+    await withDatabase(path, async (database) => {
+      database.exec('BEGIN IMMEDIATE');
+      await expect(openSqliteBook(path, { create: true, waitMs: 50 })).rejects.toMatchObject({ kind: 'busy' });
+      const waiting = openBook(path, { create: true, waitMs: 3000 });
+      await delay(100);
+      database.exec('ROLLBACK');
+      expect(await (await waiting).head()).toMatchObject({ size: 0 });
+    });
   });
 
   it.each<[string, (path: string) => void, string]>([
