@@ -51,11 +51,9 @@ function makeSettlements(round: Round, settledRows: ReadonlySet<CountRow>): Sett
   const known = moneys.filter(([money]) => money !== null);
   const unknown = round.moneys.get(null) ?? [];
   // Bags of which no currency is known came in with the round: they are listed there, being in none of its sums.
-  const rides = known.length === 1 ? unknown.filter((visit) => !isSettled(visit)) : [];
+  const rides = new Set(known.length === 1 ? unknown.filter((visit) => !isSettled(visit)) : []);
   const groups = moneys
-    .map(([money, visits]) =>
-      money === null ? visits.filter((visit) => !rides.includes(visit)) : [...visits, ...rides],
-    )
+    .map(([money, visits]) => (money === null ? visits.filter((visit) => !rides.has(visit)) : [...visits, ...rides]))
     .filter((visits) => visits.length > 0);
   const mixed = known.length > 1 ? [sayMixed(known.map(([, visits]) => visits[0]!))] : [];
   return groups.map((visits) => makeSettlement(round, visits, settledRows, mixed));

@@ -70,14 +70,14 @@ function sayHowItBelongs({ collection, context, since, rows, teller }: VisitCase
   if (isOffRoster || (machine === null && !hasReads)) sayUnknownMachine(teller, name, !isOffRoster);
   if (match.isOutsideWindow) sayMatchByDate(teller, counts[0]!, match.read!, rules.windowMinutes);
   if (match.candidates.length > 0) sayTwoCaptures(teller, match.candidates);
-  else if (match.read === null) sayNoCapture(teller, collection, tellFloor(since, teller));
+  else if (match.read === null) sayNoCapture(teller, collection, tellExpected(since, teller));
   else if (position < 0) sayUnusable(teller, match.read, collection);
   if (counts.length > 1) sayTwoCounts(teller, counts);
   if (rows.length > counts.length) sayJointBags(teller, rows, machine?.driver ?? null);
   if (isOpeningAssumed) sayOpeningAssumed(teller, reads.usable.all[opening]!);
 }
 
-function tellFloor({ expected }: MoneySince, teller: VisitTeller): string {
+function tellExpected({ expected }: MoneySince, teller: VisitTeller): string {
   return expected === null ? '' : teller.cash(expected.cash);
 }
 
@@ -110,7 +110,8 @@ function judgeUncounted({ collection, context, since, teller }: VisitCase): Visi
     sayRefusedRow(teller, refused.row ?? null);
     return 'unsettled';
   }
-  sayUncounted(teller, since.expected === null ? '' : teller.cash(since.expected.cash), collection.joined);
+  const isLeast = since.expected?.isFloor === true || collection.position < 0;
+  sayUncounted(teller, tellExpected(since, teller), isLeast, collection.joined);
   return 'uncounted';
 }
 

@@ -39,12 +39,14 @@ export function sayUnusable(teller: VisitTeller, read: VisitRead, { settledWith,
 }
 
 /** There is no capture at all. `atLeast` says what is known up to the last read before; empty when nothing is. */
-export function sayNoCapture(teller: VisitTeller, { settledWith }: Collection, atLeast: string): void {
+export function sayNoCapture(teller: VisitTeller, { settledWith, counts }: Collection, atLeast: string): void {
+  const capture = counts[0]!.capture;
+  const named = capture === null ? '' : ` ${printable(capture)}, which the sheet names, is none of this machine.`;
   const known =
     atLeast === ''
       ? 'Nothing shows what was expected.'
       : `Up to the last read before it at least ${atLeast} were expected.`;
-  teller.say('no-capture', `There is no capture for this bag. ${known}`, {
+  teller.say('no-capture', `There is no capture for this bag.${named} ${known}`, {
     advice: `Look for the capture. ${tellWhereSettled(settledWith)}`,
   });
 }
@@ -83,9 +85,20 @@ export function sayUnknownBags(teller: VisitTeller, reads: readonly VisitRead[])
   });
 }
 
-/** A service read without a bag on the sheet. */
-export function sayUncounted(teller: VisitTeller, expected: string, joined: readonly CountRow[]): void {
-  const amount = expected === '' ? '' : ` ${expected} should be in it.`;
+/**
+ * A service read without a bag on the sheet.
+ *
+ * @param expected - the amount in words; empty when nothing is known
+ * @param isLeast - whether that is a floor
+ * @param joined - bags without a usable capture, whose money is in that amount too
+ */
+export function sayUncounted(
+  teller: VisitTeller,
+  expected: string,
+  isLeast: boolean,
+  joined: readonly CountRow[],
+): void {
+  const amount = expected === '' ? '' : ` ${isLeast ? 'At least ' : ''}${expected} should be in it.`;
   const others =
     joined.length === 0
       ? ''

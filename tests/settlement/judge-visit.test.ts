@@ -435,6 +435,16 @@ describe('cautions', () => {
     expect(visit).toMatchObject({ counted: { coins: null, bills: null }, jointBags: [], counts: [] });
   });
 
+  it('says of a service read after a restart, or with faults, that what is known of its bag is the least', () => {
+    const counts = [makeCount('M2', '2026-11-24')];
+    const ofM1 = (captures: Scenario['captures']) =>
+      messageOf(visitsOf(but({ captures, counts })).find(({ machine }) => machine === 'M1')!, 'uncounted');
+    const restarted = { ...VISIT, ...zeros, board: 'B2', ca3: 'CA3*0*0*0*0*100*100*0*0' };
+    expect(ofM1({ 'a.dex': OPENING, 'b.dex': restarted })).toMatch('At least 1.00 EUR in coins should be in it.');
+    const before = { at: '2026-11-23T22:00', box: 300, reason: 'scheduled' as const };
+    expect(ofM1({ ...harmed, 'x.dex': before })).toMatch('At least 3.00 EUR in coins should be in it.');
+  });
+
   it('gives no amount for a service read of which nothing is known', () => {
     const captures = { 'a.dex': OPENING, 'b.dex': { ...VISIT, ca3: null } };
     const visit = visitsOf(but({ captures, counts: [makeCount('M2', '2026-11-24')] })).find(

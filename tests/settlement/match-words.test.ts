@@ -53,6 +53,10 @@ describe('words on captures and bags', () => {
       /\| Without it this bag is settled together with the next/,
     );
     expect(say((teller) => sayUnusable(teller, damaged, { ...alone, counts: [] }))).not.toContain('|');
+    const lost = { ...alone, counts: [makeCount('M1', '2026-11-24', { capture: 'x\u0007.dex' })] };
+    expect(say((teller) => sayNoCapture(teller, lost, ''))).toMatch(
+      'There is no capture for this bag. x\\x07.dex, which the sheet names, is none of this machine. Nothing shows',
+    );
     const joined = { ...alone, settledWith: makeCount('M1', '2026-11-28') };
     expect(say((teller) => sayNoCapture(teller, joined, ''))).toMatch('settled together with the bag of 2026-11-28.');
   });
