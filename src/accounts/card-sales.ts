@@ -10,7 +10,10 @@ export interface CardSales {
   readonly amount: Minor | null;
   /** The true figure may be higher. */
   readonly isFloor: boolean;
-  /** The counters hold cash sales too; the amount is without them, as cash in less what went back, and so an estimate. */
+  /**
+   * The counters hold cash sales too, or may: the amount is without them as far as they are known, as cash in less what went
+   * back, and so an estimate.
+   */
   readonly isCashBookedAsCard: boolean;
 }
 
@@ -30,11 +33,12 @@ export function measureCardSales(interval: Interval, slot: DeviceSlot, isReaderK
   const isNone = counted.length === 0 && !isReaderKnown && interval.to.machine?.hasCard !== true;
   const counters = counted.map((one) => differenceOf(interval.differences, one));
   const moved = isNone ? 0 : amountOf(interval, slot, counters);
+  const isRecognised = interval.cash.isCashBookedAsCard;
   // A counter that did not move holds no cash sales, whatever the other one does.
-  const isCashBookedAsCard = interval.cash.isCashBookedAsCard && moved !== 0;
+  const isCashBookedAsCard = moved !== 0 && (isRecognised || mayHoldCash(interval));
   return {
     interval,
-    amount: isCashBookedAsCard ? subtract(moved, cashInside(interval, slot)) : moved,
+    amount: isCashBookedAsCard && isRecognised ? subtract(moved, cashInside(interval, slot)) : moved,
     isFloor: counters.some(({ floor }) => floor),
     isCashBookedAsCard,
   };
@@ -52,14 +56,26 @@ function amountOf({ cash, pair }: Interval, slot: DeviceSlot, counters: readonly
 }
 
 /**
- * Cash sales that were booked as card sales: what customers put in and neither got back, nor lost, nor loaded onto a card.
- * In which of two devices they were booked is not known.
+ * Whether cash came in that may have been kept, and no cash sales were counted: where that is not enough to recognise cash
+ * sales booked as card sales, it is enough to claim nothing of the card sales.
  */
-function cashInside({ cash, differences }: Interval, slot: DeviceSlot): Minor | null {
+function mayHoldCash({ cash, differences }: Interval): boolean {
+  const isNoneCounted = cash.cashSales === 0 || cash.cashSales === null;
+  return isNoneCounted && cash.cashIn !== null && cash.cashIn > 0 && cashKept({ cash, differences }) !== 0;
+}
+
+/** Cash that customers put in and neither got back, nor lost, nor loaded onto a card. */
+function cashKept({ cash, differences }: Pick<Interval, 'cash' | 'differences'>): Minor | null {
   const { overpaid, credited1, credited2 } = differences;
   const back = add(cash.dispensed, valueOrNothing(overpaid), valueOrNothing(credited1), valueOrNothing(credited2));
+  return subtract(cash.cashIn, back);
+}
+
+/** Cash sales that were booked as card sales. In which of two devices they were booked is not known. */
+function cashInside({ cash, differences }: Interval, slot: DeviceSlot): Minor | null {
   const other = slot === 'both' ? null : differenceOf(differences, slot === 1 ? 2 : 1);
-  return other === null || other.value === 0 || other.why === 'absent' ? subtract(cash.cashIn, back) : null;
+  const isOnly = other === null || other.value === 0 || other.why === 'absent';
+  return isOnly ? cashKept({ cash, differences }) : null;
 }
 
 const valueOrNothing = ({ value, why }: Difference): Minor | null => (why === 'absent' ? 0 : value);

@@ -27,10 +27,19 @@ export function writeDay(day: number): LocalDate {
   return new Date(day * DAY).toISOString().slice(0, 10);
 }
 
-/** The days of which something may have been sold between two times; see {@link MIDNIGHT_MINUTES}. */
+/**
+ * The days of which something may have been sold between two times; see {@link MIDNIGHT_MINUTES}. Between two that stand for
+ * the same midnight it can be either day.
+ */
 export function spanBetween(from: LocalDateTime, to: LocalDateTime, moveMinutes = 0): DaySpan {
   const first = dayNumber(from, moveMinutes + MIDNIGHT_MINUTES);
-  return { first, last: Math.max(first, dayNumber(to, moveMinutes - MIDNIGHT_MINUTES)) };
+  const last = dayNumber(to, moveMinutes - MIDNIGHT_MINUTES);
+  return { first: Math.min(first, last), last: Math.max(first, last) };
+}
+
+/** Whether both times stand for the same midnight. */
+export function areAtOneDayEnd(from: LocalDateTime, to: LocalDateTime, moveMinutes = 0): boolean {
+  return dayNumber(from, moveMinutes + MIDNIGHT_MINUTES) > dayNumber(to, moveMinutes - MIDNIGHT_MINUTES);
 }
 
 /** Whether a time stands for midnight, so that one day ends there and the next begins. */

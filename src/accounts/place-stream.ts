@@ -3,7 +3,7 @@ import { add, type DepositRow } from '../model/index.js';
 import type { Dated, DatedDeposit } from './align-sums.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';
-import { type DaySpan, dayNumber, haveCommonDay, isDayEnd, spanBetween } from './days.js';
+import { areAtOneDayEnd, type DaySpan, dayNumber, haveCommonDay, isDayEnd, spanBetween } from './days.js';
 
 /** What a stream is placed by. */
 export interface SheetFrame {
@@ -88,7 +88,11 @@ function joinToDays(sales: readonly CardSales[], moveMinutes: number): Unit[] {
   for (const one of sales) {
     const times = timesOf(one);
     if (times === null) continue;
-    const [beginsRagged, endsRagged] = times.map((time) => !isDayEnd(time, moveMinutes)) as [boolean, boolean];
+    const isAtDayEnd = areAtOneDayEnd(...times, moveMinutes);
+    const [beginsRagged, endsRagged] = times.map((time) => isAtDayEnd || !isDayEnd(time, moveMinutes)) as [
+      boolean,
+      boolean,
+    ];
     const unit = { sales: [one], span: spanBetween(...times, moveMinutes), beginsRagged, endsRagged };
     const follows = units.at(-1)?.sales.at(-1)?.interval.to === one.interval.from;
     if (!follows || !beginsRagged) start = units.length;

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dayNumber, haveCommonDay, isDayEnd, moveToMidnight, spanBetween, writeDay } from '../../src/accounts/days.js';
+import {
+  areAtOneDayEnd,
+  dayNumber,
+  haveCommonDay,
+  isDayEnd,
+  moveToMidnight,
+  spanBetween,
+  writeDay,
+} from '../../src/accounts/days.js';
 
 describe('dayNumber', () => {
   it('counts days', () => {
@@ -35,8 +43,10 @@ describe('spanBetween', () => {
     // Reads at other times lie inside of a day.
     ['2026-11-16T10:00:00', '2026-11-17T10:00:00', '2026-11-16 2026-11-17'],
     ['2026-11-15T22:59:00', '2026-11-18T01:00:00', '2026-11-15 2026-11-18'],
-    // However short, there is a day.
-    ['2026-11-16T00:05:00', '2026-11-16T00:25:00', '2026-11-16 2026-11-16'],
+    // Between two reads about one midnight it can have been either day.
+    ['2026-11-16T00:05:00', '2026-11-16T00:25:00', '2026-11-15 2026-11-16'],
+    ['2026-11-15T23:01:00', '2026-11-15T23:05:00', '2026-11-15 2026-11-16'],
+    ['2026-11-15T23:50:00', '2026-11-16T00:10:00', '2026-11-15 2026-11-16'],
     ['2026-11-16T12:00:00', '2026-11-16T12:00:00', '2026-11-16 2026-11-16'],
   ])('from %s to %s: %s', (from, to, expected) => {
     expect(days(from, to)).toBe(expected);
@@ -53,6 +63,18 @@ describe('isDayEnd', () => {
     ['2026-11-16T12:00:00', false],
   ])('%s: %s', (when, expected) => {
     expect(isDayEnd(when)).toBe(expected);
+  });
+});
+
+describe('areAtOneDayEnd', () => {
+  it.each([
+    ['2026-11-15T23:01:00', '2026-11-15T23:05:00', true],
+    ['2026-11-15T23:50:00', '2026-11-16T00:10:00', true],
+    ['2026-11-15T22:50:00', '2026-11-16T00:10:00', false],
+    ['2026-11-16T12:00:00', '2026-11-16T12:05:00', false],
+    ['2026-11-16T00:05:00', '2026-11-17T00:05:00', false],
+  ])('%s and %s: %s', (from, to, expected) => {
+    expect(areAtOneDayEnd(from, to)).toBe(expected);
   });
 });
 

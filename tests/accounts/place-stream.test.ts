@@ -80,6 +80,19 @@ describe('placeStream', () => {
     ]);
   });
 
+  it('takes what was sold between two reads about one midnight to be of either day', () => {
+    expect(
+      sales(
+        place([
+          ['02 00:05', 0],
+          ['02 23:20', 5],
+          ['02 23:50', 1],
+          ['04 00:05', 7],
+        ]),
+      ),
+    ).toEqual(['02-02 5 whole due must', '02-03 1 ragged due either', '03-03 7 whole due must']);
+  });
+
   it('leaves out where nothing was sold', () => {
     expect(
       sales(
