@@ -50,7 +50,10 @@ function sayMatched(match: UntoldMatch): Finding[] {
     case 'sales-floor':
       return say('sales-floor', `${fits}, though the counters show no more than the least that was sold.`);
     case 'cash-as-card':
-      return say('cash-as-card', `${fits} less the cash sales that this machine books as card sales.`);
+      return say(
+        'cash-as-card',
+        `${fits}, as far as that is known: the card counters of this machine hold cash sales too, or may.`,
+      );
     default:
       return [];
   }
@@ -85,7 +88,7 @@ const REASONS: Readonly<Partial<Record<DepositReason, (match: UntoldMatch) => st
       ? `${against(match)}. The counters show no more than the least that was sold, which can explain it.`
       : undefined,
   'cash-as-card': (match) =>
-    `card sales${daysOf(match)} are known only with the cash sales that this machine books as such${depositedToo(match)}.`,
+    `card sales${daysOf(match)} cannot be told from cash sales that its card counters hold too, or may${depositedToo(match)}.`,
   'sales-not-known': (match) => `what was sold by card${daysOf(match)} is not known${depositedToo(match)}.`,
   'no-time': (match) =>
     match.sales === null

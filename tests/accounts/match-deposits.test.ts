@@ -600,7 +600,7 @@ describe('matchDeposits', () => {
       const { matches } = match({ counters, deposits: [], options });
       expect(matches.map(show)).toEqual(['1000 - unclear cash-as-card -']);
       expect(matches[0]!.findings[0]!.message).toBe(
-        'Machine M1: card sales from 2026-11-01 to 2026-11-02 are known only with the cash sales that this machine books as such.',
+        'Machine M1: card sales from 2026-11-01 to 2026-11-02 cannot be told from cash sales that its card counters hold too, or may.',
       );
     });
 
