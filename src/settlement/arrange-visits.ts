@@ -53,7 +53,9 @@ function splitGaps(
     if (moment > latest) latest = moment;
     const first = next;
     while (next < unplaced.length && unplaced[next]!.moment < latest) next++;
-    gaps.push({ visit, before, unplaced: unplaced.slice(first, next), isOrderUnclear: disorder.has(i) });
+    // What is counted from a collection whose place is in doubt is in doubt itself.
+    const isOrderUnclear = disorder.has(i) || disorder.has(i - 1);
+    gaps.push({ visit, before, unplaced: unplaced.slice(first, next), isOrderUnclear });
     before = visit.read.position;
   }
   return [...gaps, { visit: null, before, unplaced: unplaced.slice(next), isOrderUnclear: false }];
