@@ -27,7 +27,13 @@ export async function settleFiles(
   const skip = new Set([...office.sheetPaths, ...(await realPaths([options.counts], workplace))]);
   const taken = await takeCaptures(captures, options, office, { terminal, progress, skip });
   const { settlements, findings } = settleRound(
-    { reads: taken.reads, counts: counts.rows, roster: office.roster, countFindings: counts.findings },
+    {
+      reads: taken.reads,
+      counts: counts.rows,
+      roster: office.roster,
+      countFindings: counts.findings,
+      countMoney: office.money,
+    },
     {
       tolerance,
       ignoreHandMoves: options.ignoreHandMoves,
