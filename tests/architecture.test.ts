@@ -28,11 +28,12 @@ const ROWS: readonly (readonly string[])[] = [
   ['io'],
   ['book'],
   ['pages'],
+  ['driver'],
   ['index.ts'],
   ['cli'],
 ];
 /** Folders that reach files, sockets or a database; all others run in a browser. */
-const NODE_FOLDERS = ['io', 'book', 'pages', 'cli', 'index.ts'];
+const NODE_FOLDERS = ['io', 'book', 'pages', 'driver', 'cli', 'index.ts'];
 
 interface SourceFile {
   /** Path under `src`, with `/`. */
@@ -52,8 +53,9 @@ const IMPORT = /^(?:import|export)\b([^;]*?)\bfrom\s+'([^']+)'/gm;
 const EXPORT = /^export (?:async )?(?:function\*?|class|const|let) (\w+)/gm;
 
 function place(from: string, specifier: string): string {
-  const path = relative(SRC, join(SRC, dirname(from), specifier));
-  return path.replaceAll('\\', '/').replace(/\.js$/, '.ts');
+  const path = relative(SRC, join(SRC, dirname(from), specifier)).replaceAll('\\', '/');
+  const component = path.replace(/\.js$/, '.tsx');
+  return existsSync(join(SRC, component)) ? component : path.replace(/\.js$/, '.ts');
 }
 
 function readSource(path: string): SourceFile {
@@ -74,7 +76,7 @@ function readSource(path: string): SourceFile {
 
 const files = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
   .map((path) => path.replaceAll('\\', '/'))
-  .filter((path) => path.endsWith('.ts'))
+  .filter((path) => /\.tsx?$/.test(path))
   .sort()
   .map(readSource);
 const byPath = new Map(files.map((file) => [file.path, file]));
@@ -183,7 +185,7 @@ function namesInTests(): ReadonlyMap<string, ReadonlySet<string>> {
   const names = new Map<string, Set<string>>();
   const tests = join(ROOT, 'tests');
   for (const file of readdirSync(tests, { recursive: true, encoding: 'utf8' })) {
-    if (!file.endsWith('.ts')) continue;
+    if (!/\.tsx?$/.test(file)) continue;
     for (const [, what, from] of readFileSync(join(tests, file), 'utf8').matchAll(IMPORT)) {
       const folder = /\/src\/([\w-]+)\//.exec(from!)?.[1];
       if (folder === undefined) continue;
@@ -200,7 +202,8 @@ describe('tests', () => {
   const isExempt = ({ path, values }: SourceFile): boolean =>
     values.length === 0 || TESTED_BY_RUNNING.includes(path) || WITHOUT_TEST.some((pattern) => pattern.test(path));
   const hasTest = ({ path, folder, values }: SourceFile): boolean =>
-    existsSync(join(ROOT, 'tests', path.replace(/\.ts$/, '.test.ts'))) ||
+    existsSync(join(ROOT, 'tests', path.replace(/\.(tsx?)$/, '.test.$1'))) ||
+    existsSync(join(ROOT, 'tests', path.replace(/\.tsx$/, '.test.ts'))) ||
     values.some((name) => named.get(folder)?.has(name));
 
   it('are there for every module: one that mirrors it, or one that names what it exports', () => {

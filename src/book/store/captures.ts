@@ -1,3 +1,4 @@
+import type { LocalDate } from '../../model/index.js';
 import type { JsonObject } from './canonical-json.js';
 import type { EntryKind } from './entries.js';
 import type { ReadKey, ReadToRecord } from './reads.js';
@@ -17,6 +18,8 @@ export interface CaptureToRecord {
   readonly recordedAt: string;
   /** The file's name as the entry shall have it. */
   readonly name: string;
+  /** The day whose run took it in, whatever its reads are of. */
+  readonly day?: LocalDate | null;
   /** SHA-256 of all its bytes, lower-case hex. */
   readonly sha256: string;
   /** Number of its bytes. */

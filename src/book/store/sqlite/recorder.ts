@@ -83,7 +83,7 @@ export class Recorder {
   }
 
   #insertCapture(capture: CaptureToRecord, refersTo: number | null, key: string | null = null): CaptureOutcome {
-    const { kind, recordedAt, name, sha256, size, bytes, facts } = capture;
+    const { kind, recordedAt, name, day = null, sha256, size, bytes, facts } = capture;
     const seq = this.front().size;
     const digest = new ReadDigester();
     const duplicates: DuplicateRead[] = [];
@@ -95,7 +95,7 @@ export class Recorder {
     }
     const { count, sha256: readsSha256 } = digest.end();
     const body = { facts, file: name, isKept: bytes !== null, reads: count, readsSha256, sha256, size };
-    this.addEntry({ kind, recordedAt, body, refersTo, key });
+    this.addEntry({ kind, recordedAt, day, body, refersTo, key });
     return { state: 'recorded', entry: seq, duplicates };
   }
 
