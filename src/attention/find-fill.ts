@@ -1,7 +1,6 @@
 import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
 import type { LocalDateTime } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
-import type { Roster } from '../sheets/index.js';
 
 /** How a read is known to be one at which the columns were filled. */
 export type FillBasis = 'list' | 'service-read' | 'bag';
@@ -16,7 +15,6 @@ export interface FillEvidence {
   readonly faulty: readonly TakenRead[];
   /** Its visits: those of the day, and earlier ones as far as they are known. */
   readonly visits: readonly Visit[];
-  readonly roster: Roster;
 }
 
 /** The last fill before the last read, and visits since of which there is no figure. */
@@ -45,11 +43,11 @@ export function findLastFill(evidence: FillEvidence): LastFill {
 
 function fillBasis(
   position: number,
-  { ordered, intervalTo, roster }: FillEvidence,
+  { ordered, intervalTo }: FillEvidence,
   bagged: ReadonlySet<string | null>,
 ): FillBasis | null {
   const taken = ordered[position]!;
-  const said = roster.listed(taken.file)?.filled ?? null;
+  const said = taken.filled;
   if (said !== null) return said ? 'list' : null;
   if (taken.reason === 'service') return 'service-read';
   if (bagged.has(taken.file)) return 'bag';
@@ -61,21 +59,21 @@ function fillBasis(
 
 /** Bags without a usable capture, and service reads that cannot be used: the machine was filled, and nobody knows from what. */
 function lastUnreadVisit(evidence: FillEvidence, fill: TakenRead | null): LocalDateTime | null {
-  const { ordered, faulty, visits, roster } = evidence;
+  const { ordered, faulty, visits } = evidence;
   const usable = new Set(ordered.map(({ file }) => file));
   const bags = visits
     .filter(({ capture, counts }) => counts.length > 0 && (capture === null || !usable.has(capture)))
     .map(({ visitedAt }) => momentOf(visitedAt));
   const services = faulty
-    .filter((taken) => !usable.has(taken.file) && isFilledByList(taken, roster))
+    .filter((taken) => !usable.has(taken.file) && isFilledByList(taken))
     .map((taken) => bestTime(taken));
   const since = fill === null ? '' : (bestTime(fill) ?? '');
   const moments = [...bags, ...services].filter((moment) => moment !== null && moment > since);
   return moments.sort().at(-1) ?? null;
 }
 
-function isFilledByList(taken: TakenRead, roster: Roster): boolean {
-  return roster.listed(taken.file)?.filled ?? taken.reason === 'service';
+function isFilledByList(taken: TakenRead): boolean {
+  return taken.filled ?? taken.reason === 'service';
 }
 
 /** A visit known by its date alone is taken at noon, away from other days' edges. */

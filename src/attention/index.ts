@@ -14,4 +14,4 @@ export { orderAttention } from './order-attention.js';
 export { outlineInterval, type PastColumn, type PastStretch } from './sales-history.js';
 export { type AttentionInputs, type SplitDay, splitDay } from './split-day.js';
 export { type Stake, type StakeBound, weighStake } from './stake.js';
-export { type ColumnStock, type MachineStock, measureStock, type StockDoubt } from './stock.js';
+export { type ColumnStock, type MachineStock, measureStock, type StockDoubt, type StockEvidence } from './stock.js';

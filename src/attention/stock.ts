@@ -1,6 +1,7 @@
 import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
 import { add, type Count, type LocalDateTime, type PlanRow, subtract } from '../model/index.js';
 import type { Read } from '../read/index.js';
+import type { Roster } from '../sheets/index.js';
 import { type FillBasis, type FillEvidence, findLastFill, type LastFill } from './find-fill.js';
 import { judgeSoldOut, type SoldOut } from './judge-sold-out.js';
 import { sumVends, type Vends } from './sum-vends.js';
@@ -52,6 +53,12 @@ export interface MachineStock {
   readonly columns: readonly ColumnStock[];
 }
 
+/** What a machine's stock is worked out from. */
+export interface StockEvidence extends FillEvidence {
+  /** Has the plan, and with it par and capacity. */
+  readonly roster: Roster;
+}
+
 /**
  * What every column of a machine vended since its last fill, and so needs to be at par again.
  *
@@ -60,7 +67,7 @@ export interface MachineStock {
  *
  * @returns null when the machine has no usable read
  */
-export function measureStock(evidence: FillEvidence): MachineStock | null {
+export function measureStock(evidence: StockEvidence): MachineStock | null {
   const { ordered, intervalTo, roster } = evidence;
   const until = ordered.at(-1);
   if (until === undefined) return null;

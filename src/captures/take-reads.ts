@@ -27,7 +27,7 @@ export function takeRead(file: string, read: Read, options: TakeOptions): TakenR
   const resolved = resolveRead(file, read, options);
   const context = makeCheckContext(file, read, options, resolved);
   const check = options.check ?? checkRead;
-  const { machine, matchedBy, profile, currency, decimals, receivedAt, reason, bag } = resolved;
+  const { machine, matchedBy, profile, currency, decimals, receivedAt, reason, bag, filled } = resolved;
   return {
     file,
     read,
@@ -39,6 +39,7 @@ export function takeRead(file: string, read: Read, options: TakeOptions): TakenR
     receivedAt,
     reason,
     bag,
+    filled,
     faults: check(read, context).filter(({ severity }) => severity === 'fault'),
   };
 }

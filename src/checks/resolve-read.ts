@@ -45,6 +45,8 @@ export interface ResolvedRead {
   readonly receivedAt: LocalDateTime | null;
   readonly reason: CaptureReason | null;
   readonly bag: string | null;
+  /** Whether the columns were filled to par when it was taken, where the captures list says. */
+  readonly filled: boolean | null;
   /** Signal strength as a modem reports it, 1 to 31. */
   readonly signal: number | null;
   /** The plan in force at the read. */
@@ -81,6 +83,7 @@ export function resolveRead(file: string, read: Read, circumstances: CaptureCirc
     receivedAt,
     reason: listed?.reason ?? null,
     bag: listed?.bag ?? null,
+    filled: listed?.filled ?? null,
     signal: listed?.signal ?? null,
     plan: (column) => (machine === null ? null : roster.planned(machine.machine, column, dateOfRead(receivedAt, read))),
   };

@@ -20,6 +20,7 @@ export interface TakenRead {
   readonly receivedAt: LocalDateTime | null;
   readonly reason: CaptureReason | null;
   readonly bag: string | null;
+  readonly filled: boolean | null;
   /** Why the read must not be used for accounts; empty when it may. */
   readonly faults: readonly Finding[];
 }

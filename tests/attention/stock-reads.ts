@@ -1,4 +1,4 @@
-import { type FillEvidence, type MachineStock, measureStock } from '../../src/attention/index.js';
+import { type MachineStock, measureStock, type StockEvidence } from '../../src/attention/index.js';
 import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
 import type { CaptureListRow, PlanRow } from '../../src/model/index.js';
 import type { Visit } from '../../src/settlement/index.js';
@@ -16,11 +16,12 @@ export interface Known {
 export function evidenceOf(
   reads: readonly TakenRead[],
   { roster = new Roster(), visits = [], faulty = [] }: Known = {},
-): FillEvidence {
-  const { machines, intervals } = buildIntervals(reads, roster);
+): StockEvidence {
+  const say = (taken: TakenRead): TakenRead => ({ ...taken, filled: roster.listed(taken.file)?.filled ?? null });
+  const { machines, intervals } = buildIntervals(reads.map(say), roster);
   const ordered = [...machines.values()].flat();
   const intervalTo = new Map(intervals.map((interval) => [interval.to, interval]));
-  return { ordered, intervalTo, faulty, visits, roster };
+  return { ordered, intervalTo, faulty: faulty.map(say), visits, roster };
 }
 
 /** The stock of a machine by its reads. */

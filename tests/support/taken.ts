@@ -33,6 +33,7 @@ export function takeAll(bytes: Uint8Array, options: TakenOptions = {}): TakenRea
       receivedAt: null,
       reason: null,
       bag: null,
+      filled: roster.listed(known.file ?? 'a.dex')?.filled ?? null,
       faults: [],
       ...known,
     };
