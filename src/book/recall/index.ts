@@ -1,0 +1,5 @@
+// Recall: what is in the book, as if it had just come: files checked again, reads taken again, from the bytes themselves.
+export { FileLabels } from './file-labels.js';
+export { type KnownFile, readFileEntry } from './known-file.js';
+export { ParsedFiles } from './parsed-files.js';
+export { Recall, type RecallOptions } from './recall.js';

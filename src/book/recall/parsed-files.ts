@@ -1,0 +1,81 @@
+import { makeFinding } from '../../findings/index.js';
+import { type CaptureEnd, type CaptureFile, type Read, readCaptures, streamReads } from '../../read/index.js';
+import { BookError, type BookStore } from '../store/index.js';
+import { unpackCapture } from '../unpack.js';
+import type { KnownFile } from './known-file.js';
+
+type FileBytes = Pick<KnownFile, 'sha256' | 'size' | 'isPacked' | 'isKept' | 'message'>;
+
+/** Bytes of files whose reads are kept at hand, since those of one file are often asked for one after the other. */
+const BYTES_AT_HAND = 16 * 1024 * 1024;
+/** Files longer than this, if they are not packed, are read in parts, and of their reads only those asked for are kept. */
+const LONGEST_WHOLE = 4 * 1024 * 1024;
+
+/** The files of a book read again, from the bytes as they came. */
+export class ParsedFiles {
+  readonly #store: BookStore;
+  /** By SHA-256, the one used last at the end. */
+  readonly #atHand = new Map<string, { readonly file: CaptureFile; readonly size: number }>();
+  #bytesAtHand = 0;
+
+  constructor(store: BookStore) {
+    this.#store = store;
+  }
+
+  /**
+   * Every read of a file in turn.
+   *
+   * @returns what is found about the file as a whole
+   * @throws BookError `corrupted` when the book does not have the bytes
+   */
+  async *readsOf(file: FileBytes): AsyncGenerator<Read, Pick<CaptureEnd, 'findings'>> {
+    if (file.size > LONGEST_WHOLE && file.isKept && !file.isPacked)
+      return yield* streamReads(this.#store.partsOf(file.sha256));
+    const { reads, ...end } = await this.whole(file);
+    yield* reads;
+    return end;
+  }
+
+  /** Some reads of a file, by their numbers; those that it does not have are left out. */
+  async pick(file: FileBytes, numbers: ReadonlySet<number>): Promise<Map<number, Read>> {
+    const picked = new Map<number, Read>();
+    for await (const read of this.readsOf(file)) {
+      if (numbers.has(read.number)) picked.set(read.number, read);
+      if (picked.size === numbers.size) break;
+    }
+    return picked;
+  }
+
+  /** A file that is no longer than what is kept whole. */
+  async whole({ sha256, isKept, message }: FileBytes): Promise<CaptureFile> {
+    const known = this.#atHand.get(sha256);
+    this.#atHand.delete(sha256);
+    if (known !== undefined) {
+      this.#atHand.set(sha256, known);
+      return known.file;
+    }
+    if (!isKept) return sayNoCapture(message ?? 'Its bytes are not in the book.');
+    const bytes = await this.#store.bytesOf(sha256);
+    if (bytes === null) throw new BookError('corrupted', `The bytes of file ${sha256} are missing. Verify the book.`);
+    const content = unpackCapture(bytes);
+    if (!('bytes' in content)) return sayNoCapture(content.message);
+    const file = readCaptures(content.bytes);
+    this.#keep(sha256, { file, size: content.bytes.length });
+    return file;
+  }
+
+  #keep(sha256: string, parsed: { readonly file: CaptureFile; readonly size: number }): void {
+    this.#atHand.set(sha256, parsed);
+    this.#bytesAtHand += parsed.size;
+    for (const [oldest, { size }] of this.#atHand) {
+      if (this.#bytesAtHand <= BYTES_AT_HAND || oldest === sha256) break;
+      this.#atHand.delete(oldest);
+      this.#bytesAtHand -= size;
+    }
+  }
+}
+
+/** A file that was set aside before a byte of a capture could be looked for. */
+function sayNoCapture(message: string): CaptureFile {
+  return { reads: [], findings: [makeFinding('not-a-capture', message)], readCount: 0, byteCount: 0 };
+}
