@@ -85,14 +85,19 @@ export function makeCaptures(count: number, style: CaptureStyle): Uint8Array[] {
   });
 }
 
-/** A day's files of several machines: as many reads each, some hours apart. */
-export function makeHistory(machines: number, reads: number): Uint8Array[] {
-  const dice = new Dice(machines);
-  return Array.from({ length: machines }, (_, number) => makeMachine(number, 'dense', dice)).flatMap((machine) =>
-    Array.from({ length: reads }, () => {
-      sell(machine, 'dense', dice, 10);
-      machine.advance(360);
-      return machine.read({ service: dice.roll(4) === 0 }).bytes;
-    }),
+/**
+ * A day's files of several machines: as many reads each, some hours apart.
+ *
+ * @param first - number of the first machine
+ */
+export function makeHistory(machines: number, reads: number, first = 0): Uint8Array[] {
+  const dice = new Dice(machines + first);
+  return Array.from({ length: machines }, (_, number) => makeMachine(first + number, 'dense', dice)).flatMap(
+    (machine) =>
+      Array.from({ length: reads }, () => {
+        sell(machine, 'dense', dice, 10);
+        machine.advance(360);
+        return machine.read({ service: dice.roll(4) === 0 }).bytes;
+      }),
   );
 }

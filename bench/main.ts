@@ -4,6 +4,7 @@ import { describeMachine } from './report.js';
 const BENCHES: Readonly<Record<string, () => Promise<string>>> = {
   throughput: async () => (await import('./throughput.js')).benchThroughput(),
   memory: async () => (await import('./memory.js')).benchMemory(),
+  day: async () => (await import('./day.js')).benchDay(),
   intervals: async () => (await import('./intervals.js')).benchIntervals(),
 };
 
