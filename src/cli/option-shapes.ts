@@ -28,6 +28,8 @@ const moment = z
   )
   .refine(isLocalDateTime, 'expected a date and time such as "2026-11-24 10:15"');
 
+const timeOfDay = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day such as 06:00');
+
 const amount = z.string().regex(/^\d{1,9}([.,]\d{1,4})?$/, 'expected an amount such as 0.50');
 const percent = z.string().regex(/^\d{1,3}([.,]\d{1,2})?$/, 'expected a percentage such as 1 or 0.5');
 
@@ -82,6 +84,31 @@ export const settleShape = z.object({
   captures: z.array(path),
   table: z.enum(['visits', 'sales'], 'expected visits or sales').optional(),
 });
+/** Captures, and the days of which the results are asked for. */
+const accounting = {
+  captures: z.array(path),
+  from: date.optional(),
+  to: date.optional(),
+};
+export const depositsShape = z.object({
+  ...shared,
+  ...accounting,
+  deposits: path,
+  windowDays: z
+    .string()
+    .regex(/^\d{1,3}$/, 'expected a whole number of days, 0 or more')
+    .transform(Number)
+    .optional(),
+  dayEndsAt: timeOfDay.optional(),
+  completeFrom: date.optional(),
+  completeTo: date.optional(),
+});
+export const statementShape = z.object({
+  ...shared,
+  ...accounting,
+  machines: z.string('expected the roster of machines, which holds the rates').min(1, 'expected a file'),
+  table: z.enum(['locations', 'machines'], 'expected locations or machines').optional(),
+});
 export const explainShape = z.object({
   ...shared,
   ...settling,
@@ -91,6 +118,7 @@ export const explainShape = z.object({
 
 export type SharedOptions = z.infer<typeof sharedShape>;
 export type CheckOptions = z.infer<typeof checkShape>;
+export type AccountingOptions = Pick<z.infer<typeof statementShape>, keyof typeof accounting> & SharedOptions;
 export type SettlingOptions = Pick<z.infer<typeof settleShape>, keyof typeof settling> & SharedOptions;
 
 /**

@@ -1,9 +1,11 @@
 import { Command } from 'commander';
 import { runCheck } from './check-command.js';
+import { runDeposits } from './deposits-command.js';
 import { runExplain } from './explain-command.js';
 import { runInterval } from './interval-command.js';
 import { runSettle } from './settle-command.js';
-import { addSettlingOptions, addSharedOptions, tableOption } from './shared-options.js';
+import { addAccountingOptions, addSettlingOptions, addSharedOptions, tableOption } from './shared-options.js';
+import { runStatement } from './statement-command.js';
 import type { Terminal } from './terminal.js';
 
 type Done = (status: number) => void;
@@ -24,6 +26,8 @@ export function makeProgram(version: string, terminal: Terminal, done: Done): Co
   addExplain(program.command('explain'), terminal, done);
   addInterval(program.command('interval'), terminal, done);
   addSettle(program.command('settle'), terminal, done);
+  addDeposits(program.command('deposits'), terminal, done);
+  addStatement(program.command('statement'), terminal, done);
   return program;
 }
 
@@ -96,6 +100,34 @@ function addSettle(command: Command, terminal: Terminal, done: Done): void {
       ),
     )
     .action(async (options) => done(await runSettle(options, terminal)));
+}
+
+function addDeposits(command: Command, terminal: Terminal, done: Done): void {
+  addAccountingOptions(addSharedOptions(command))
+    .description("card sales against the processor's deposits: what fits, what is missing, what is kept back as fees")
+    .requiredOption('--captures <path...>', CAPTURES)
+    .requiredOption('--deposits <file>', "the processor's payments by machine or card device (CSV)")
+    .option('--window-days <n>', 'how many days after the sales a deposit may come (3)')
+    .option('--day-ends-at <time>', "when the processor's day ends, such as 06:00 (00:00)")
+    .option('--complete-from <day>', 'the sheet has all deposits from this day on (the day of its first)')
+    .option('--complete-to <day>', 'the sheet has all deposits up to this day (the day of its last)')
+    .addHelpText(
+      'after',
+      example('coilbook deposits --captures captures/ --deposits deposits.csv --machines machines.csv'),
+    )
+    .action(async (options) => done(await runDeposits(options, terminal)));
+}
+
+function addStatement(command: Command, terminal: Terminal, done: Done): void {
+  addAccountingOptions(addSharedOptions(command))
+    .description('what each location sold, the sales tax in it, and its commission with the base it is taken of')
+    .requiredOption('--captures <path...>', CAPTURES)
+    .addOption(tableOption(['locations', 'machines']))
+    .addHelpText(
+      'after',
+      example('coilbook statement --captures captures/ --machines machines.csv --from 2026-11-01 --to 2026-11-30'),
+    )
+    .action(async (options) => done(await runStatement(options, terminal)));
 }
 
 function example(...lines: readonly string[]): string {

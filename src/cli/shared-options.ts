@@ -36,6 +36,13 @@ export function addSettlingOptions(command: Command): Command {
     .option('--ignore-hand-moves', 'leave coins paid out and filled by hand out of what is expected');
 }
 
+/** Add the options by which accounts of a time are made. */
+export function addAccountingOptions(command: Command): Command {
+  return command
+    .option('--from <day>', 'only what was sold from this day on, such as 2026-11-01, by the later of two reads')
+    .option('--to <day>', 'only what was sold up to this day, by the later of two reads');
+}
+
 /** An option that chooses between tables, and asks for CSV. */
 export function tableOption(tables: readonly string[]): Option {
   return new Option('--table <name>', `which table to print as CSV: ${tables.join(' or ')}`).implies({ csv: true });

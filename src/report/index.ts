@@ -1,6 +1,13 @@
 // Report: results → JSON (zod shapes), CSV and text.
 // In: checks, intervals, settlements, days, explanations. Out: strings, or lines of text.
 // Must not know: files, streams, terminals beyond a style. Null is printed as a dash or left empty, never as 0.
+export {
+  DEPOSITS_TABLE,
+  STATEMENT_LINES_TABLE,
+  STATEMENTS_TABLE,
+  type StatementLineRow,
+  statementLineRows,
+} from './csv/accounts-csv.js';
 export { CHECK_TABLE, type CheckRow, checkRows } from './csv/check-csv.js';
 export { type CsvCell, type CsvText, csvText, writeCsv } from './csv/csv.js';
 export { type CsvTable, writeCsvHead, writeCsvRows } from './csv/csv-table.js';
@@ -13,6 +20,7 @@ export { INSTALL_TABLE, type InstallRow, installRows } from './csv/install-csv.j
 export { CASH_TABLE, SALES_TABLE, type SalesRow, salesRows } from './csv/interval-csv.js';
 export { VISITS_TABLE, type VisitRow, visitRows } from './csv/settlement-csv.js';
 export type { Installation } from './installation.js';
+export { depositsToJson, statementToJson } from './json/accounts-json.js';
 export { checkToJson } from './json/check-json.js';
 export { attentionToJson, dayToJson } from './json/day-json.js';
 export { explainedToJson, figureToJson } from './json/explanation-json.js';
@@ -26,6 +34,7 @@ export {
   type AttentionJson,
   type CheckJson,
   type DayJson,
+  type DepositsJson,
   type ExplanationJson,
   type FigureJson,
   type FindingJson,
@@ -33,11 +42,13 @@ export {
   type IntervalJson,
   type SettlementJson,
   SHAPES,
+  type StatementJson,
 } from './shapes/index.js';
 export { describeStake, layAttention } from './text/attention-text.js';
 export { layCheck } from './text/check-text.js';
 export { ChecksReport } from './text/checks-text.js';
 export { layDay } from './text/day-text.js';
+export { layDeposits } from './text/deposits-text.js';
 export { layExplained } from './text/explanation-text.js';
 export { layFindings } from './text/findings-text.js';
 export { layInstallation } from './text/install-text.js';
@@ -45,6 +56,7 @@ export { describeInterval, layInterval } from './text/interval-text.js';
 export { layIntervals } from './text/intervals-text.js';
 export { describeSettlement, laySettlement } from './text/settlement-text.js';
 export { laySettlements } from './text/settlements-text.js';
+export { layStatements } from './text/statements-text.js';
 export { PLAIN_STYLE, type Style, TERMINAL_STYLE } from './text/style.js';
 export { layTrace } from './text/trace-text.js';
 export { type DayFile, DayWriter, writeDay } from './write-day.js';

@@ -3,6 +3,7 @@ import {
   countShape,
   currencyShape,
   dateOrTimeShape,
+  dateShape,
   decimalsShape,
   moneyShape,
   textShape,
@@ -17,7 +18,7 @@ const percentShape = z
   .nullable();
 /** Exact parts of a minor unit: `0`, `1/2`, `-5/119`. */
 const partsShape = z.string().regex(/^-?\d+(\/\d+)?$/);
-const dayShape = z.iso.date().nullable();
+const dayShape = dateShape.nullable();
 
 const STATES = ['matched', 'differing', 'missing', 'extra', 'open', 'unclear'] as const;
 const REASONS = [
@@ -41,7 +42,7 @@ const REASONS = [
 /** One deposit of the processor's sheet. */
 export const depositShape = z.object({
   row: z.int().min(1),
-  date: z.iso.date(),
+  date: dateShape,
   device: textShape,
   reference: textShape,
   periodFrom: dayShape,

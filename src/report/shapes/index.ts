@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { depositsShape, statementShape } from './accounts.js';
 import { checkShape } from './check.js';
 import { dayShape } from './day.js';
 import { explanationShape, figureShape } from './explanation.js';
@@ -7,6 +8,7 @@ import { installShape } from './install.js';
 import { intervalShape } from './interval.js';
 import { settlementShape } from './settlement.js';
 
+export type { DepositsJson, StatementJson } from './accounts.js';
 export type { CheckJson } from './check.js';
 export type { AttentionJson, DayJson } from './day.js';
 export type { ExplanationJson, FigureJson } from './explanation.js';
@@ -21,6 +23,8 @@ export const SHAPES = {
   install: installShape,
   interval: intervalShape,
   settlement: settlementShape,
+  deposits: depositsShape,
+  statement: statementShape,
   day: dayShape,
   explanation: explanationShape,
   figure: figureShape,

@@ -1,12 +1,14 @@
 import type { DepositMatch, DepositMatches, DepositState, DepositTotals } from '../../accounts/index.js';
 import { CAUTIONS } from '../../checks/index.js';
+import type { Finding } from '../../findings/index.js';
 import { describeMoney } from '../../model/index.js';
-import { layCautions } from './cautions-text.js';
+import { cautionsFor, layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
+import { splitUnusedSheets } from './unused-sheets.js';
 import { amountCell, NOT_KNOWN, plural, signedCell, unitWords } from './words.js';
-import { hangText } from './wrap-text.js';
+import { hangText, joinParts } from './wrap-text.js';
 
 const STATES: readonly DepositState[] = ['differing', 'missing', 'extra', 'unclear', 'matched', 'open'];
 
@@ -20,15 +22,33 @@ const DEPOSITS: readonly TableColumn[] = [
   { head: 'state' },
 ];
 
-/** Card sales against deposits for a person: the answer first, then each comparison, sums, and what to look at. */
-export function layDeposits({ matches, totals }: DepositMatches, style: Style): string[] {
+/**
+ * Card sales against deposits for a person: the answer first, then each comparison, sums, and what to look at. A sheet that
+ * could not be used comes before all of it.
+ *
+ * @param compared - null where the deposits could not be read, so that nothing can be said of them
+ * @param general - findings that belong to no comparison
+ */
+export function layDeposits(compared: DepositMatches | null, general: readonly Finding[], style: Style): string[] {
+  const { matches, totals } = compared ?? { matches: [], totals: [] };
   const findings = matches.flatMap((match) => match.findings);
+  const { unused, others } = splitUnusedSheets(general);
+  const answer = compared === null ? 'The deposits could not be read: nothing was compared.' : headline(matches);
   return [
-    ...hangText('', headline(matches)).map(style.bold),
-    ...totals.flatMap((each) => ['', ...layMoney(each, matches, style)]),
-    ...(findings.length === 0 ? [] : ['', ...layFindings(findings, style)]),
-    ...layCautions(findings.length === 0 ? [] : [CAUTIONS.accounts], style),
+    ...joinParts([
+      ...(unused.length === 0 ? [] : [layFindings(unused, style)]),
+      hangText('', answer).map(style.bold),
+      ...totals.map((each) => layMoney(each, matches, style)),
+      ...[findings, others].filter((some) => some.length > 0).map((some) => layFindings(some, style)),
+    ]),
+    ...layCautions(cautionsOf(findings, general), style),
   ];
+}
+
+/** What deposits that do not fit come to is for the accountant to say. */
+function cautionsOf(findings: readonly Finding[], general: readonly Finding[]): readonly string[] {
+  const others = cautionsFor(general).filter((caution) => caution !== CAUTIONS.accounts);
+  return findings.length === 0 ? cautionsFor(general) : [...others, CAUTIONS.accounts];
 }
 
 function headline(matches: readonly DepositMatch[]): string {

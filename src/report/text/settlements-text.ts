@@ -4,6 +4,7 @@ import { cautionsFor, layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import { laySettlement } from './settlement-text.js';
 import type { Style } from './style.js';
+import { splitUnusedSheets } from './unused-sheets.js';
 import { plural } from './words.js';
 import { joinParts } from './wrap-text.js';
 
@@ -22,8 +23,7 @@ export function laySettlements(
     ...settlements.flatMap((settlement) => settlement.findings),
     ...visits.flatMap((visit) => visit.findings),
   ];
-  const unused = general.filter(isSheetUnused);
-  const others = general.filter((finding) => !isSheetUnused(finding));
+  const { unused, others } = splitUnusedSheets(general);
   return [
     ...joinParts([
       ...(unused.length === 0 ? [] : [layFindings(unused, style)]),
@@ -34,8 +34,6 @@ export function laySettlements(
     ...layCautions(cautionsFor(findings), style),
   ];
 }
-
-const isSheetUnused = ({ code, severity }: Finding): boolean => severity === 'fault' && code.startsWith('sheet-');
 
 const STATES: readonly VisitState[] = ['agreed', 'over', 'short', 'uncounted', 'unread', 'unsettled'];
 

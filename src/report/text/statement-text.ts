@@ -5,10 +5,8 @@ import {
   type StatementLine,
   writePercent,
 } from '../../accounts/index.js';
-import { CAUTIONS } from '../../checks/index.js';
 import { printable } from '../../findings/index.js';
 import { describeMoney, type Minor } from '../../model/index.js';
-import { layCautions } from './cautions-text.js';
 import { type FigureLine, layFigures } from './figure-lines.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
@@ -46,7 +44,6 @@ export function layStatement(statement: LocationStatement, style: Style): string
     ...layTable(LINES, rows, style, { indent: '  ', footer }),
     ...layAmounts(statement),
     ...(findings.length === 0 ? [] : ['', ...layFindings(findings, style)]),
-    ...layCautions([CAUTIONS.accounts], style),
   ];
 }
 

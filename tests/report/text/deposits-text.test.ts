@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { DepositMatch, DepositTotals } from '../../../src/accounts/index.js';
+import { makeFinding } from '../../../src/findings/index.js';
 import { layDeposits } from '../../../src/report/text/deposits-text.js';
 import { PLAIN_STYLE } from '../../../src/report/text/style.js';
 import { matchExample } from '../../accounts/example-accounts.js';
@@ -7,14 +8,14 @@ import { matchExample } from '../../accounts/example-accounts.js';
 const EXAMPLE = matchExample();
 const [MATCHED, DIFFERING] = EXAMPLE.matches as [DepositMatch, DepositMatch];
 const lay = (matches: readonly DepositMatch[], totals: Partial<DepositTotals> = {}) =>
-  layDeposits({ matches, totals: [{ ...EXAMPLE.totals[0]!, ...totals }] }, PLAIN_STYLE);
+  layDeposits({ matches, totals: [{ ...EXAMPLE.totals[0]!, ...totals }] }, [], PLAIN_STYLE);
 
 describe('layDeposits', () => {
-  const lines = layDeposits(EXAMPLE, PLAIN_STYLE);
+  const lines = layDeposits(EXAMPLE, [], PLAIN_STYLE);
 
   it('begins with the answer, what is amiss first', () => {
     expect(lines[0]).toBe('Card deposits: 1 differing, 1 missing, 1 extra, 2 matched.');
-    expect(layDeposits({ matches: [], totals: [] }, PLAIN_STYLE)).toEqual([
+    expect(layDeposits({ matches: [], totals: [] }, [], PLAIN_STYLE)).toEqual([
       'No card sales and no deposits to compare.',
     ]);
   });
@@ -51,6 +52,19 @@ describe('layDeposits', () => {
     expect(text).toContain('machine M1, deposits.csv, row 3, deposit-differs');
     expect(text).toMatch(/Cautions\n {2}Tax, fiscal and wage consequences follow local law/);
     expect(lay([MATCHED]).join('\n')).not.toContain('Cautions');
+  });
+
+  it('says first that a sheet could not be used, and last what belongs to no comparison', () => {
+    const unread = makeFinding('sheet-unreadable', 'deposits.csv is no sheet.', { file: 'deposits.csv' });
+    const row = makeFinding('bad-row', 'Row 3 could not be used.', { file: 'deposits.csv', row: 3 });
+    const report = layDeposits(null, [row, unread], PLAIN_STYLE);
+    expect(report[0]).toBe('fault  deposits.csv is no sheet.');
+    expect(report).toContain('The deposits could not be read: nothing was compared.');
+    expect(report.join('\n')).toMatch(/nothing was compared\.\n\ndoubt {2}Row 3 could not be used\./);
+    expect(report.join('\n')).not.toContain('Cautions');
+    const all = layDeposits(EXAMPLE, [row], PLAIN_STYLE).join('\n');
+    expect(all.indexOf('Row 3')).toBeGreaterThan(all.indexOf('deposit-differs'));
+    expect(all.indexOf('Row 3')).toBeLessThan(all.indexOf('Cautions'));
   });
 
   it('fits 80 columns, also with long names and hostile text', () => {

@@ -1,0 +1,22 @@
+import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { machineKey, type TakenRead } from '../interval/index.js';
+
+/** Machines that were read but are not on the roster: what they sold is in no statement. One finding a machine. */
+export function findUnstated(reads: Iterable<TakenRead>): Finding[] {
+  const unknown = new Map<string, TakenRead>();
+  for (const taken of reads) {
+    if (taken.machine !== null || taken.faults.length > 0) continue;
+    const key = machineKey(taken) ?? '';
+    if (!unknown.has(key)) unknown.set(key, taken);
+  }
+  return [...unknown].map(([key, { file }]) =>
+    makeFinding('unknown-machine', `${nameOf(key)} is not on the roster: what it sold is in no statement.`, {
+      file,
+      advice: 'Enter it in the machine sheet, or correct its asset or serial number there.',
+    }),
+  );
+}
+
+function nameOf(key: string): string {
+  return key === '' ? 'A machine whose capture does not name it' : `The machine of ${printable(key)}`;
+}
