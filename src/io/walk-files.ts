@@ -18,8 +18,8 @@ const NO_FILE = 'it is no file but a pipe, socket or device';
  * Every file named, and every file in every folder named, however deep: in the order given, folders by name. Links are
  * followed, each folder once, so that circles end. What can not be looked at comes with its problem; nothing is thrown.
  *
- * @param skip - real paths of files that are known to be something else, such as the office's sheets; they are passed over
- *   where a folder holds them
+ * @param skip - real paths of files and folders that are known to be something else, such as the office's sheets; they are
+ *   passed over where a folder holds them
  */
 export async function* walkFiles(
   names: readonly string[],
@@ -62,8 +62,9 @@ interface Walk {
 async function* walkFolder(folder: string, walk: Walk): AsyncGenerator<FoundFile> {
   const path = pathOf(folder, walk.workplace);
   let entries: Dirent[];
+  let real: string;
   try {
-    const real = await realpath(path);
+    real = await realpath(path);
     if (walk.seen.has(real)) return;
     walk.seen.add(real);
     entries = await readdir(path, { withFileTypes: true });
@@ -72,15 +73,24 @@ async function* walkFolder(folder: string, walk: Walk): AsyncGenerator<FoundFile
     return;
   }
   entries.sort((a, b) => (a.name < b.name ? -1 : 1));
-  for (const entry of entries) yield* walkEntry(join(folder, entry.name), entry, walk);
+  for (const entry of entries) {
+    const file = join(folder, entry.name);
+    // Most are files, and of no further interest here: folders of a hundred thousand are walked.
+    if (entry.isFile()) {
+      if (!walk.skip.has(join(real, entry.name))) yield { file, problem: null };
+    } else {
+      yield* walkEntry(file, join(real, entry.name), entry, walk);
+    }
+  }
 }
 
-async function* walkEntry(file: string, entry: Dirent, walk: Walk): AsyncGenerator<FoundFile> {
+/** @param place - its path, without links but for itself */
+async function* walkEntry(file: string, place: string, entry: Dirent, walk: Walk): AsyncGenerator<FoundFile> {
   let target: Dirent | Stats = entry;
   const path = pathOf(file, walk.workplace);
   try {
     if (entry.isSymbolicLink()) target = await stat(path);
-    if (target.isFile() && walk.skip.size > 0 && walk.skip.has(await realpath(path))) return;
+    if (walk.skip.has(entry.isSymbolicLink() ? await realpath(path) : place)) return;
   } catch (error) {
     yield { file, problem: sayUnreadable(file, error) };
     return;

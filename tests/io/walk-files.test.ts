@@ -58,6 +58,17 @@ describe('walkFiles', () => {
     expect(await walk(folder, ['in/machines.csv'], skip)).toEqual(['in/machines.csv']);
   });
 
+  it('passes over whole folders, also where a link leads to them', async () => {
+    const folder = makeFolder({ 'in/a.dex': '', 'in/out/day.json': '', 'out/b.dex': '' });
+    symlinkSync('out', join(folder, 'in/way'));
+    const skip = new Set([realpathSync(join(folder, 'in/out'))]);
+    expect(await walk(folder, ['in'], skip)).toEqual(['in/a.dex']);
+    symlinkSync('in', join(folder, 'link'));
+    expect(await walk(folder, ['link'], skip)).toEqual(['link/a.dex']);
+    // One that is named outright is meant.
+    expect(await walk(folder, ['in/out'], skip)).toEqual(['in/out/day.json']);
+  });
+
   it.skipIf(process.platform === 'win32')('does not wait for pipes that lie in a folder', async () => {
     const folder = makeFolder({ 'in/a.dex': '' });
     execFileSync('mkfifo', [join(folder, 'in/pipe')]);
