@@ -17,7 +17,7 @@ export { type Fraction, writeFraction } from './fraction.js';
 export { limitDeposits } from './limit-deposits.js';
 export type { LocationStatement, StatementLine, StatementPeriod } from './location-statement.js';
 export { matchDeposits } from './match-deposits.js';
-export { findRefusedDeposits } from './refused-deposits.js';
+export { findRefusedDeposits, listRefusals } from './refused-deposits.js';
 export { describeRemainder, type RoundedAmount, roundAmount, roundHalfEven } from './round-half-even.js';
 export { type SalesByPayment, salesByPayment } from './sales-by-payment.js';
 export { stateCommissions } from './state-commissions.js';

@@ -8,8 +8,10 @@ import {
   type Finding,
   findMachineOfDevice,
   findRefusedDeposits,
+  findUnknownRefused,
   layDeposits,
   limitDeposits,
+  listRefusals,
   loadSheet,
   matchDeposits,
   readDeposits,
@@ -70,7 +72,8 @@ async function compareFiles(
     workplace,
   );
   const { intervals, findings } = buildIntervals(taken.reads, office.roster);
-  const general = [...office.findings, ...sheet.findings, ...taken.findings, ...findings];
+  const unknown = findUnknownRefused(listRefusals(sheet), office.roster);
+  const general = [...office.findings, ...unknown, ...sheet.findings, ...taken.findings, ...findings];
   if (sheet.findings.some(({ severity }) => severity === 'fault')) return { compared: null, general };
   const compared = matchDeposits(intervals, sheet.rows, office.roster, matchOptions(options));
   return { compared, general: [...findRefusedDeposits(sheet, compared), ...general] };

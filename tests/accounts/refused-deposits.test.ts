@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findRefusedDeposits } from '../../src/accounts/refused-deposits.js';
+import { findRefusedDeposits, listRefusals } from '../../src/accounts/refused-deposits.js';
 import { decimalsFromRoster, readDeposits } from '../../src/sheets/index.js';
 import { matchExample } from './example-accounts.js';
 
@@ -16,6 +16,7 @@ describe('findRefusedDeposits', () => {
       '1 row of deposits.csv could not be used: what is said to be missing or too little may be in it.',
     );
     const two = findRefusedDeposits(read('M1,2026-11-17,1O.00,,,R1', 'M1,03/04/2026,10.00,,,R2'), EXAMPLE);
+    expect(listRefusals(read('M1,2026-11-17,1O.00,,,R1'))).toMatchObject([{ machine: 'M1', row: 2 }]);
     expect(two[0]!.message).toMatch(/^2 rows of .* may be in them\.$/);
   });
 

@@ -36,6 +36,7 @@ interface DemoVisit {
 interface DemoTruth {
   readonly visits: readonly DemoVisit[];
   readonly totals: { readonly overShort: { readonly coins: number; readonly bills: number } };
+  readonly cardDays: readonly { readonly machine: string; readonly amount: number; readonly paid: number | null }[];
   readonly captures: readonly { readonly file: string; readonly machine: string; readonly fault: string | null }[];
 }
 const truth = JSON.parse(load('truth.json')) as DemoTruth;
@@ -69,7 +70,7 @@ describe('demo files', () => {
   it('have sheets with the columns that the office uses', () => {
     const headerOf = (path: string): string[] => Object.keys(loadSheet(path)[0]!);
     expect(headerOf('machines.csv')).toEqual(
-      'machine asset serial location route driver currency decimals has_cash has_bills has_card profile active'.split(
+      'machine asset serial location route driver currency decimals has_cash has_bills has_card profile active commission_percent commission_base tax_percent tax_included'.split(
         ' ',
       ),
     );
@@ -77,6 +78,7 @@ describe('demo files', () => {
     expect(headerOf('counts.csv')).toEqual(
       'machine visited_at bag coins bills route driver counted_at note'.split(' '),
     );
+    expect(headerOf('deposits.csv')).toEqual('machine device date gross fees net reference'.split(' '));
     expect(new Set(loadSheet('plan.csv').map(({ machine }) => machine)).size).toBe(8);
   });
 });
@@ -128,6 +130,23 @@ describe('demo scenario', () => {
       'V108',
     ]);
     expect(visitOf('V108').state).toBe('unread');
+  });
+
+  it('has card sales of four days, one not paid, one paid 1.50 short, and a deposit of another device', () => {
+    const { cardDays } = truth;
+    expect(cardDays.map(({ machine, paid, amount }) => [machine, paid === null ? null : paid - amount])).toEqual([
+      ['V102', 0],
+      ['V102', null],
+      ['V102', 0],
+      ['V102', -150],
+    ]);
+    const deposits = loadSheet('deposits.csv');
+    const device = /\r\nDA1\*(\w+)/.exec(loadCapture(visitOf('V102').openingCapture))![1];
+    const cents = (text: string | undefined): number => Math.round(Number(text) * 100);
+    const paid = cardDays.flatMap((each) => (each.paid === null ? [] : [each.paid]));
+    expect(deposits.filter((row) => row.device === device).map(({ gross }) => cents(gross))).toEqual(paid);
+    expect(deposits.filter((row) => row.device !== device)).toMatchObject([{ device: 'CRSIM700911', gross: '3.20' }]);
+    for (const { gross, fees, net } of deposits) expect(cents(gross) - cents(fees)).toBe(cents(net));
   });
 
   it('has one price off plan all along, and one changed on the way', () => {

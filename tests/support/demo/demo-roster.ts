@@ -32,6 +32,13 @@ export interface DemoMachine {
   readonly plan: ReadonlyMap<string, PlannedPrice>;
   /** How far the machine's clock is ahead, in seconds. */
   readonly clockAhead: number;
+  /** What was agreed with the location; nothing for most. Rates in percent, as the sheet has them. */
+  readonly rates?: {
+    readonly commission: string;
+    readonly base: 'gross' | 'net';
+    readonly tax: string;
+    readonly isTaxIncluded: boolean;
+  };
 }
 
 const SNACKS = ['Oat bar', 'Salted crisps', 'Nut mix', 'Rice cake', 'Ginger biscuit', 'Dried apple', 'Cheese twist'];
@@ -111,6 +118,7 @@ export function defineRoster(): readonly DemoMachine[] {
       columns: fillTrays(5, 8, 101),
       vendsPerDay: 38,
       clockAhead: 40,
+      rates: { commission: '10', base: 'gross', tax: '7', isTaxIncluded: true },
     }),
     defineDemoMachine({
       number: 2,
@@ -119,6 +127,7 @@ export function defineRoster(): readonly DemoMachine[] {
       given: { devices: { card: true }, maker: { priceLists: 'PA7' } },
       vendsPerDay: 45,
       clockAhead: -75,
+      rates: { commission: '12.5', base: 'net', tax: '7', isTaxIncluded: true },
     }),
     // An older machine: level 5, bills as a number, zero segments left out, by-hand dispensing inside CA403.
     defineDemoMachine({

@@ -1,5 +1,6 @@
 import type { DemoCapture } from './demo-captures.js';
 import type { DemoCount } from './demo-counts.js';
+import type { DemoDeposit } from './demo-deposits.js';
 import { type DemoMachine, DRIVER, ROUTE } from './demo-roster.js';
 
 type Cell = string | number | null;
@@ -23,11 +24,12 @@ function writeSheet(header: string, rows: readonly (readonly Cell[])[]): string 
 
 export function writeMachines(roster: readonly DemoMachine[]): string {
   return writeSheet(
-    'machine,asset,serial,location,route,driver,currency,decimals,has_cash,has_bills,has_card,profile,active',
+    'machine,asset,serial,location,route,driver,currency,decimals,has_cash,has_bills,has_card,profile,active,commission_percent,commission_base,tax_percent,tax_included',
     roster.map(
       ({
         machine,
         location,
+        rates,
         config: {
           identity,
           devices,
@@ -36,6 +38,9 @@ export function writeMachines(roster: readonly DemoMachine[]): string {
       }) => [
         ...[machine, identity.asset, identity.serial, location, ROUTE, DRIVER, currency, decimals],
         ...[yesNo(devices.coins), yesNo(devices.bills), yesNo(devices.card), '', 'yes'],
+        ...(rates === undefined
+          ? [null, null, null, null]
+          : [rates.commission, rates.base, rates.tax, yesNo(rates.isTaxIncluded)]),
       ],
     ),
   );
@@ -60,6 +65,15 @@ export function writeCounts(counts: readonly DemoCount[]): string {
     'machine,visited_at,bag,coins,bills,route,driver,counted_at,note',
     counts.map(({ machine, visitedAt, bag, coins, bills, countedAt, note }) => [
       ...[machine, visitedAt, bag, money(coins), money(bills), ROUTE, DRIVER, countedAt, note],
+    ]),
+  );
+}
+
+export function writeDeposits(deposits: readonly DemoDeposit[]): string {
+  return writeSheet(
+    'machine,device,date,gross,fees,net,reference',
+    deposits.map(({ machine, device, date, gross, fees, reference }) => [
+      ...[machine, device, date, money(gross), money(fees), money(gross - fees), reference],
     ]),
   );
 }

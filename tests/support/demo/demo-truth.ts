@@ -1,6 +1,7 @@
 import { type ColumnTruth, type Snapshot, type Truth, truthBetween } from '../simulator/index.js';
 import type { DemoCapture } from './demo-captures.js';
 import { type DemoCount, SHORT_BAG } from './demo-counts.js';
+import type { SoldByCard } from './demo-deposits.js';
 import { DAYS, DRIVER, OPERATOR, ROUTE } from './demo-roster.js';
 import type { DemoLife, DemoRead } from './play-days.js';
 
@@ -103,6 +104,7 @@ export function describeTruth(
   lives: readonly DemoLife[],
   captures: readonly DemoCapture[],
   counts: readonly DemoCount[],
+  cardDays: readonly SoldByCard[],
 ): Record<string, unknown> {
   return {
     origin:
@@ -115,6 +117,7 @@ export function describeTruth(
     days: DAYS,
     visits: lives.map((life, place) => describeVisit(life, counts[place]!, captures)),
     totals: describeTotals(lives, counts),
+    cardDays,
     captures: captures.map(({ file, machine, reason, at, fault, detail }) => ({
       file,
       machine,
