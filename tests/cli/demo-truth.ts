@@ -42,6 +42,7 @@ export const TRUTH = JSON.parse(readFileSync(`${ROOT}/fixtures/demo/truth.json`,
   readonly route: string;
   readonly driver: string;
   readonly visits: readonly VisitTruth[];
+  readonly cardDays: readonly { readonly machine: string; readonly amount: number; readonly paid: number | null }[];
 };
 
 /** The visits whose counters ran on from one collection to the next, and whose captures are both there. */

@@ -78,7 +78,7 @@ describe('demo files', () => {
     expect(headerOf('counts.csv')).toEqual(
       'machine visited_at bag coins bills route driver counted_at note'.split(' '),
     );
-    expect(headerOf('deposits.csv')).toEqual('machine device date gross fees net reference'.split(' '));
+    expect(headerOf('deposits.csv')).toEqual('machine device date currency gross fees net reference'.split(' '));
     expect(new Set(loadSheet('plan.csv').map(({ machine }) => machine)).size).toBe(8);
   });
 });

@@ -3,6 +3,9 @@ import type { DemoCount } from './demo-counts.js';
 import type { DemoDeposit } from './demo-deposits.js';
 import { type DemoMachine, DRIVER, ROUTE } from './demo-roster.js';
 
+/** In which the processor pays. */
+const CURRENCY = 'EUR';
+
 type Cell = string | number | null;
 
 /** An amount of the demo's currency, which has two decimals. */
@@ -71,9 +74,9 @@ export function writeCounts(counts: readonly DemoCount[]): string {
 
 export function writeDeposits(deposits: readonly DemoDeposit[]): string {
   return writeSheet(
-    'machine,device,date,gross,fees,net,reference',
+    'machine,device,date,currency,gross,fees,net,reference',
     deposits.map(({ machine, device, date, gross, fees, reference }) => [
-      ...[machine, device, date, money(gross), money(fees), money(gross - fees), reference],
+      ...[machine, device, date, CURRENCY, money(gross), money(fees), money(gross - fees), reference],
     ]),
   );
 }
