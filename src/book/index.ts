@@ -2,7 +2,10 @@
 // In: captures, counts and settlements from the layers before. Out: entries, proofs, and what verifying the book shows.
 // Must not know: how figures are shown, how commands are typed.
 export { checkProof, type ProofCheck } from './check-proof.js';
+export { describeEntry } from './describe-entry.js';
+export { judgeBook } from './judge-book.js';
 export { makeConsistencyProof, makeInclusionProof } from './make-proof.js';
+export { type BookSchemaName, makeBookSchema } from './make-schema.js';
 export * from './merkle/index.js';
 export * from './shapes.js';
 export * from './store/index.js';

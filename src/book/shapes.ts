@@ -1,4 +1,6 @@
 import * as z from 'zod';
+import type { EntryKind } from './store/index.js';
+import type { BookFaultKind } from './verify-book.js';
 
 const hash = z.string().regex(/^[0-9a-f]{64}$/, 'expected 64 lower-case hex digits');
 const count = z.int().nonnegative();
@@ -40,6 +42,83 @@ export const consistencyProofSchema = z.object({
 /** A proof of either kind, as it is written to a file. */
 export const bookProofSchema = z.discriminatedUnion('proof', [inclusionProofSchema, consistencyProofSchema]);
 
+const ENTRY_KINDS = [
+  'capture-taken',
+  'set-aside',
+  'count-entered',
+  'count-corrected',
+  'settlement-closed',
+  'adjustment',
+] as const satisfies readonly EntryKind[];
+const FAULT_KINDS = [
+  'missing',
+  'altered',
+  'tree',
+  'bytes',
+  'reads',
+  'surplus',
+  'unreadable',
+  'other-head',
+] as const satisfies readonly BookFaultKind[];
+
+/** What kinds of entries there are. */
+export const entryKindSchema = z.enum(ENTRY_KINDS);
+
+/** What came of verifying a book. */
+export const bookVerificationSchema = z.object({
+  verdict: z
+    .enum(['whole', 'doubtful', 'broken'])
+    .describe('doubtful: everything fits, but guards against changes were taken out'),
+  head: bookHeadSchema.describe('Of the entries that fit, from the first on'),
+  noted: bookHeadSchema.nullable().describe('The head written down elsewhere that the book was held against'),
+  fault: z
+    .object({
+      kind: z.enum(FAULT_KINDS),
+      entry: count.nullable().describe('Number of the first entry that does not fit, where it can be told'),
+      entryKind: entryKindSchema.nullable(),
+      of: z.string().nullable().describe('What the entry is of, such as a file'),
+      message: z.string(),
+    })
+    .nullable(),
+  missingGuards: z.array(z.string()),
+  advice: z.string().nullable().describe('What to do'),
+});
+
+/** What came of checking a proof. */
+export const proofCheckSchema = z.object({
+  holds: z.boolean(),
+  message: z.string(),
+  noted: bookHeadSchema.nullable().describe('The head written down elsewhere that the proof was held against'),
+});
+
+/** An entry as it is listed. */
+export const bookEntrySchema = z.object({
+  entry: count.describe('Number of the entry, from 0'),
+  recordedAt: z.string().describe('When it was recorded, in UTC'),
+  kind: entryKindSchema,
+  of: z.string().describe('What it is of, in words'),
+  subject: z.string().nullable(),
+  day: z.string().nullable(),
+  key: z.string().nullable(),
+  refersTo: count.nullable().describe('The entry that this one corrects, adjusts or takes the place of'),
+  body: z.unknown().describe('What it records'),
+});
+
+/** Every shape that the book's commands print as JSON, by the name of its schema under `schemas/`. */
+export const BOOK_SHAPES = {
+  'book-head': bookHeadSchema,
+  'book-verification': bookVerificationSchema,
+  'book-proof': bookProofSchema,
+  'book-proof-check': proofCheckSchema,
+  'book-entry': bookEntrySchema,
+} as const satisfies Record<string, z.ZodType>;
+
+/** See {@link bookVerificationSchema}. */
+export type BookVerificationJson = z.infer<typeof bookVerificationSchema>;
+/** See {@link proofCheckSchema}. */
+export type ProofCheckJson = z.infer<typeof proofCheckSchema>;
+/** See {@link bookEntrySchema}. */
+export type BookEntryJson = z.infer<typeof bookEntrySchema>;
 /** See {@link inclusionProofSchema}. */
 export type InclusionProof = z.infer<typeof inclusionProofSchema>;
 /** See {@link consistencyProofSchema}. */

@@ -29,7 +29,7 @@ export { installToJson } from './json/install-json.js';
 export { intervalToJson } from './json/interval-json.js';
 export { settlementToJson } from './json/settlement-json.js';
 export { writeJson } from './json/write-json.js';
-export { makeSchema, type SchemaName } from './make-schema.js';
+export { makeSchema, type SchemaName, writeSchema } from './make-schema.js';
 export {
   type AttentionJson,
   type CheckJson,
@@ -59,4 +59,5 @@ export { laySettlements } from './text/settlements-text.js';
 export { layStatements } from './text/statements-text.js';
 export { PLAIN_STYLE, type Style, TERMINAL_STYLE } from './text/style.js';
 export { layTrace } from './text/trace-text.js';
+export { hangText, joinParts, LINE_WIDTH, wrapText } from './text/wrap-text.js';
 export { type DayFile, DayWriter, writeDay } from './write-day.js';

@@ -1,0 +1,59 @@
+import { describeEntry } from './describe-entry.js';
+import type { BookVerificationJson } from './shapes.js';
+import { BookError, type BookStore, type Entry } from './store/index.js';
+import { type BookFault, type BookFaultKind, type VerifyOptions, verifyBook } from './verify-book.js';
+
+/**
+ * Verify a book, and say what came of it so that a person knows what to do: `whole`, `doubtful` where everything fits but
+ * guards against changing it were taken out, `broken` with the first entry that does not fit.
+ *
+ * @throws BookError (as a rejection) when the book can not be read for another reason than being damaged
+ */
+export async function judgeBook(book: BookStore, options: VerifyOptions = {}): Promise<BookVerificationJson> {
+  const { head, fault, missingGuards } = await verifyBook(book, options);
+  const entry = fault === null || fault.entry === null ? null : await readEntry(book, fault.entry);
+  return {
+    verdict: fault !== null ? 'broken' : missingGuards.length > 0 ? 'doubtful' : 'whole',
+    head,
+    noted: options.noted ?? null,
+    fault: fault && {
+      ...fault,
+      entryKind: entry?.kind ?? null,
+      of: entry && describeEntry(entry),
+    },
+    missingGuards: [...missingGuards],
+    advice: fault === null ? (missingGuards.length > 0 ? GUARDS_ADVICE : null) : adviseOn(fault),
+  };
+}
+
+/** The entry itself may be what can not be read. */
+async function readEntry(book: BookStore, entry: number): Promise<Entry | null> {
+  try {
+    return await book.entry(entry);
+  } catch (error) {
+    if (error instanceof BookError && error.kind === 'corrupted') return null;
+    throw error;
+  }
+}
+
+const KEEP = 'Keep the book and the files beside it (-wal, -shm) as they are, and record nothing more in it.';
+const GO_ON = 'Go on from the last copy that verifies with a size and root written down before.';
+
+const GUARDS_ADVICE =
+  'Only another program takes guards out. Hold the book against a size and root written down before that (--size, --root); ' +
+  'without them it is not shown that nothing was made anew. Find out who worked on the file, and go on from a copy that has ' +
+  'its guards.';
+
+const ADVICE: Partial<Record<BookFaultKind, string>> = {
+  unreadable: `${KEEP} Copy them to another disk first, since this one may be failing. ${GO_ON}`,
+  surplus: `${KEEP} Trust no figure that was made from it since it last verified. ${GO_ON}`,
+  'other-head':
+    'Look first whether size and root are those noted of this very book, to the last digit. If they are, the book was made ' +
+    `anew or another one was put in its place. ${KEEP} ${GO_ON}`,
+};
+
+function adviseOn({ kind, entry }: BookFault): string {
+  const known = ADVICE[kind];
+  if (known !== undefined) return known;
+  return `${KEEP} ${GO_ON} Hold entry ${entry} of both against each other to see what was changed.`;
+}
