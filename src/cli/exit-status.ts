@@ -6,6 +6,9 @@ export const EXIT = { ok: 0, doubts: 1, faults: 2, usage: 64, input: 66, defect:
 /** Wrong use of the program: one clear line for the user, status 64. */
 export class UsageError extends Error {}
 
+/** Something that the program needs can not be used: its message says what is the case and what to do, status 66. */
+export class InputError extends Error {}
+
 /** Keeps the worst of what was found, for the exit status. */
 export class StatusKeeper {
   #worst: number = EXIT.ok;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { currencyByAlpha, isCalendarDate, isLocalDateTime } from '../index.js';
 import { UsageError } from './exit-status.js';
+import { DEFAULT_BOOK } from './open-book.js';
 
 const path = z.string().min(1, 'expected a file or folder');
 const minutes = z
@@ -61,6 +62,10 @@ const settling = {
   window: minutes.optional(),
   ignoreHandMoves: z.boolean().default(false),
 };
+
+/** The book, for the commands that need one, and for those that can do without: there it is optional. */
+export const bookPath = path.default(DEFAULT_BOOK);
+export const optionalBookPath = path.optional();
 
 export const sharedShape = z.object(shared);
 export const checkShape = z.object({

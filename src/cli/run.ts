@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { CommanderError } from 'commander';
 import { isSystemError, printable } from '../index.js';
-import { EXIT, UsageError } from './exit-status.js';
+import { EXIT, InputError, UsageError } from './exit-status.js';
 import { OutputClosed } from './output.js';
 import { makeProgram } from './program.js';
 import type { Terminal } from './terminal.js';
@@ -59,7 +59,7 @@ function sayError(error: unknown, { stderr, env }: Terminal): number {
     return EXIT.usage;
   }
   const message = error instanceof Error ? error.message : String(error);
-  if (isSystemError(error)) {
+  if (error instanceof InputError || isSystemError(error)) {
     stderr.write(`coilbook: ${printable(message, 400)}\n`);
     return EXIT.input;
   }
