@@ -1,14 +1,37 @@
-/** The cautions that go with the advice of a page, each once. */
-export function Cautions({ cautions }: { readonly cautions: readonly string[] }) {
+import { Heading, type HeadingLevel } from './heading.js';
+
+/** What a list of cautions shows. */
+export interface CautionsProps {
+  readonly cautions: readonly string[];
+  /** Its id, where a page has more than one. */
+  readonly id?: string;
+  readonly level?: HeadingLevel;
+}
+
+/** The cautions that go with the advice of a page, each once; their numbers are those of `CautionMarks`. */
+export function Cautions({ cautions, id = 'cautions', level = 2 }: CautionsProps) {
   if (cautions.length === 0) return null;
   return (
-    <section class="cautions" aria-labelledby="cautions">
-      <h2 id="cautions">Cautions</h2>
-      <ul>
+    <section class="cautions" aria-labelledby={id}>
+      <Heading level={level} id={id}>
+        Cautions
+      </Heading>
+      <ol>
         {cautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
-      </ul>
+      </ol>
     </section>
+  );
+}
+
+/** Numbers that lead from an advice to its cautions. */
+export function CautionMarks({ own, all }: { readonly own: readonly string[]; readonly all: readonly string[] }) {
+  if (own.length === 0) return null;
+  const numbers = own.map((caution) => all.indexOf(caution) + 1).filter((number) => number > 0);
+  return (
+    <a href="#cautions" aria-label={`Cautions ${numbers.join(', ')}`}>
+      {numbers.map((number) => `[${number}]`).join('')}
+    </a>
   );
 }

@@ -12,19 +12,33 @@ export interface FindingsProps {
   readonly machine?: string | undefined;
   /** Where a finding's element is shown; undefined for nowhere. */
   readonly linkOf?: (finding: Finding) => string | undefined;
+  /** At most so many are shown, the worst; default: {@link MOST_FINDINGS}. */
+  readonly most?: number;
 }
+
+/** So many findings are shown in one list: however hostile a capture is, its page can be opened. */
+const MOST_FINDINGS = 60;
 
 /** Of findings with one code and weight so many are shown; the rest is counted. */
 const MOST_ALIKE = 6;
 
 /** Findings, worst first, each with what to do and where it stands. The cautions of their advice are `Cautions`'s to show. */
-export function Findings({ findings, ...context }: FindingsProps) {
+export function Findings({ findings, most = MOST_FINDINGS, ...context }: FindingsProps) {
   if (findings.length === 0) return null;
+  const groups = groupAlike(findings).map(cutAlike);
+  const entries = groups.flatMap(({ shown, rest }) => [...shown, ...(rest > 0 ? [{ like: shown[0]!, rest }] : [])]);
+  const cut = entries.slice(0, most);
+  const told = cut.reduce((sum, entry) => sum + ('rest' in entry ? entry.rest : 1), 0);
   return (
     <ul class="findings">
-      {groupAlike(findings).map((group) => (
-        <Alike key={`${group[0]!.severity} ${group[0]!.code}`} group={group} {...context} />
-      ))}
+      {cut.map((entry, place) =>
+        'rest' in entry ? (
+          <MoreAlike key={place} {...entry} />
+        ) : (
+          <OneFinding key={place} finding={entry} {...context} />
+        ),
+      )}
+      {told === findings.length ? null : <li>And {findings.length - told} more findings, none of them worse.</li>}
     </ul>
   );
 }
@@ -40,26 +54,25 @@ function groupAlike(findings: readonly Finding[]): Finding[][] {
   return [...groups.values()];
 }
 
-function Alike({ group, ...context }: Omit<FindingsProps, 'findings'> & { readonly group: readonly Finding[] }) {
+/** The first of some of one kind, and how many there are beside. */
+function cutAlike(group: readonly Finding[]): { readonly shown: readonly Finding[]; readonly rest: number } {
   const rest = group.length - MOST_ALIKE;
-  const shown = rest > 1 ? group.slice(0, MOST_ALIKE) : group;
+  return rest > 1 ? { shown: group.slice(0, MOST_ALIKE), rest } : { shown: group, rest: 0 };
+}
+
+function MoreAlike({ like, rest }: { readonly like: Finding; readonly rest: number }) {
   return (
-    <>
-      {shown.map((finding, place) => (
-        <OneFinding key={place} finding={finding} {...context} />
-      ))}
-      {rest > 1 ? (
-        <li>
-          <p>
-            <SeverityMark severity={group[0]!.severity} /> And {rest} more of this kind (<code>{group[0]!.code}</code>).
-          </p>
-        </li>
-      ) : null}
-    </>
+    <li>
+      <p>
+        <SeverityMark severity={like.severity} /> And {rest} more of this kind (<code>{like.code}</code>).
+      </p>
+    </li>
   );
 }
 
-function OneFinding({ finding, linkOf, ...context }: Omit<FindingsProps, 'findings'> & { readonly finding: Finding }) {
+type OneFindingProps = Omit<FindingsProps, 'findings' | 'most'> & { readonly finding: Finding };
+
+function OneFinding({ finding, linkOf, ...context }: OneFindingProps) {
   const { severity, message, advice, code } = finding;
   const place = placeWords(finding, context);
   const link = linkOf?.(finding);

@@ -30,8 +30,13 @@ export class SafeNames {
 
   /** The name for a text: always the same one for the same text. */
   of(text: string): string {
-    const known = this.#names.get(text);
-    if (known !== undefined) return known;
+    const name = this.#names.get(text) ?? this.fresh(text);
+    this.#names.set(text, name);
+    return name;
+  }
+
+  /** A name that was not given out before, made from a text that need not be new. */
+  fresh(text: string): string {
     const slug = slugOf(text);
     let number = this.#lastNumber.get(slug) ?? 0;
     let name: string;
@@ -41,7 +46,6 @@ export class SafeNames {
     } while (this.#taken.has(name));
     this.#lastNumber.set(slug, number);
     this.#taken.add(name);
-    this.#names.set(text, name);
     return name;
   }
 }

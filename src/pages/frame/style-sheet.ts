@@ -44,7 +44,7 @@ const FRAME = `
 `;
 
 const TABLES = `
-.table{overflow-x:auto;margin:1em 0}
+.table{overflow-x:auto;position:relative;margin:1em 0}
 table{border-collapse:collapse;font-variant-numeric:tabular-nums}
 caption{text-align:left;font-weight:650;padding:.25rem 0;caption-side:top}
 th,td{text-align:left;vertical-align:top;padding:.3rem .6rem;border-bottom:1px solid var(--rule)}
@@ -73,6 +73,13 @@ const MARKS = `
 .facts dt{color:var(--faint)}
 .facts dd{margin:0}
 .panel{background:var(--panel);padding:.5rem 1rem;margin:1em 0}
+.look{padding-left:0;list-style-position:inside}
+.look li{border-top:1px solid var(--rule);padding:.25rem 0 .5rem}
+.look li li{border-top:0}
+.look h3,.look h2{display:inline;font-size:1.05rem;border:0;padding:0}
+.signatures{display:flex;flex-wrap:wrap;gap:1rem 2rem;list-style:none;padding:0;margin-top:2rem}
+.signatures li{flex:1 1 12rem;border-top:1px solid var(--ink);margin-top:2.5rem;padding-top:.2rem;font-size:.9rem}
+.sheet{border-top:1px solid var(--edge);margin-top:2rem}
 details{margin:.5em 0}
 summary{cursor:pointer;padding:.3rem 0}
 figure{margin:1em 0}
@@ -95,8 +102,11 @@ h1,h2,h3,h4,caption{break-after:avoid}
 tr,li,.cautions,.keep{break-inside:avoid}
 thead{display:table-header-group}
 tfoot{display:table-row-group}
-.sheet{break-before:page}
+.sheet{break-before:page;border:0;margin:0}
 .sheet:first-of-type{break-before:auto}
+.sheet .table{margin:.5em 0}
+.sheet th,.sheet td{font-size:8.5pt;padding:.15rem .35rem;min-width:0}
+.sheet h2{margin-top:.5em}
 .mark,.cautions,.panel{background:none}
 }
 `;

@@ -30,7 +30,7 @@ export function tagsOf(html: string): Tag[] {
 /** What a reader sees, spaces made single; what entities stand for is put back. */
 export function textOf(html: string): string {
   return withoutStyle(html)
-    .replace(/<head>.*?<\/head>/s, ' ')
+    .replace(/^.*?<\/head>/s, ' ')
     .replace(TAG, (_, __, name: string) => (/^(bdi|a|span|strong|code|time)$/.test(name) ? '' : ' '))
     .replaceAll('&lt;', '<')
     .replaceAll('&quot;', '"')

@@ -1,0 +1,111 @@
+import { CAUTIONS } from '../../checks/index.js';
+import type { Finding } from '../../findings/index.js';
+import { cautionsFor } from '../../report/text/cautions-text.js';
+import { unitWords } from '../../report/text/words.js';
+import type { Settlement, Visit } from '../../settlement/index.js';
+import { Cautions, Findings, Shown, type Site, When } from '../frame/index.js';
+import { ClosingFacts } from './closing-facts.js';
+import type { DriverSheetGiven } from './driver-sheets.js';
+import { ExpectedTable } from './expected-table.js';
+import type { Closing } from './settlement-line.js';
+import { Signatures } from './signatures.js';
+import { nameDriver, TotalsTable } from './totals-table.js';
+import { VisitsTable } from './visits-table.js';
+
+/** What a driver's sheet is made from. */
+export interface DriverSheetProps {
+  readonly settlement: Settlement;
+  readonly sheet: DriverSheetGiven;
+  readonly closing: Closing | null;
+  readonly site: Site;
+  /** Its number on the page, which makes its ids its own. */
+  readonly place: number;
+}
+
+/** One printable sheet: what a driver answers for, what was found, and lines to sign on. */
+export function DriverSheet({ settlement, sheet, closing, site, place }: DriverSheetProps) {
+  const { driver, visits, totals, part, parts } = sheet;
+  const isLast = part === parts;
+  const findings = visits.flatMap((visit) => visit.findings);
+  const id = `driver-${place}`;
+  return (
+    <section class="sheet" aria-labelledby={id}>
+      <h2 id={id}>
+        Driver: <Shown text={nameDriver(driver)} />
+        {parts === 1 ? '' : `, part ${part} of ${parts}`}
+      </h2>
+      <SheetFacts settlement={settlement} closing={closing} />
+      <VisitsTable visits={visits} site={site} />
+      {isLast ? <TotalsTable totals={totals} unit={settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
+      <ExpectedTable visits={visits} site={site} />
+      <VisitFindings visits={visits} />
+      <Cautions cautions={cautionsOfSheet(findings)} id={`cautions-${place}`} level={3} />
+      {isLast ? <Signatures driver={driver} /> : null}
+    </section>
+  );
+}
+
+/** Which round a sheet is of, in what money, and whether it is closed. */
+export function SheetFacts({ settlement, closing }: Pick<DriverSheetProps, 'settlement' | 'closing'>) {
+  const { route, day, from, to } = settlement;
+  return (
+    <dl class="facts">
+      <dt>Route and day</dt>
+      <dd>
+        {route === null ? 'no route' : <Shown text={route} />}, <When at={day} />
+      </dd>
+      <dt>Collections</dt>
+      <dd>
+        from <When at={from} /> to <When at={to} />
+      </dd>
+      <dt>Amounts</dt>
+      <dd>{unitWords(settlement)}</dd>
+      <ClosingFacts closing={closing} />
+    </dl>
+  );
+}
+
+/** A difference is never shown without what it does not prove; the others go with the advice given. */
+export function cautionsOfSheet(findings: readonly Finding[]): readonly string[] {
+  const needed = new Set([...cautionsFor(findings), CAUTIONS.overShort, CAUTIONS.accounts]);
+  return Object.values(CAUTIONS).filter((caution) => needed.has(caution));
+}
+
+/** Findings of one visit that are shown; the machine's page has them all. */
+const MOST_OF_VISIT = 12;
+
+function VisitFindings({ visits }: { readonly visits: readonly Visit[] }) {
+  const noted = visits.filter(({ findings }) => findings.length > 0);
+  if (noted.length === 0) return null;
+  return (
+    <>
+      <h3>What was found</h3>
+      {noted.map((visit, place) => (
+        <OneVisitFindings key={place} visit={visit} />
+      ))}
+    </>
+  );
+}
+
+/** What was found on one visit; notes, which ask for nothing, are not printed. */
+export function OneVisitFindings({ visit: { machine, bag, capture, findings } }: { readonly visit: Visit }) {
+  const weighty = findings.filter(({ severity }) => severity !== 'note');
+  const notes = findings.filter(({ severity }) => severity === 'note');
+  const context = { machine, file: capture ?? undefined, most: MOST_OF_VISIT };
+  return (
+    <div class={weighty.length === 0 ? 'screen-only' : undefined}>
+      <h4>
+        <Shown text={machine} />
+        {bag === null ? '' : ', bag '}
+        {bag === null ? null : <Shown text={bag} />}
+      </h4>
+      <Findings findings={weighty} {...context} />
+      {notes.length === 0 ? null : (
+        <details class="screen-only">
+          <summary>Good to know ({notes.length})</summary>
+          <Findings findings={notes} {...context} />
+        </details>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,144 @@
+import { describeSettlement } from '../../report/index.js';
+import { plural } from '../../report/text/words.js';
+import type { Settlement, Visit } from '../../settlement/index.js';
+import {
+  byteLength,
+  Cautions,
+  DataTable,
+  Findings,
+  Money,
+  Page,
+  type PageFile,
+  Parts,
+  pageOut,
+  renderPage,
+  renderPart,
+  type SafeNames,
+  type Site,
+} from '../frame/index.js';
+import { cautionsOfSheet, DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
+import { type DriverSheetGiven, divideByDriver } from './driver-sheets.js';
+import { expectedColumns, linesOf } from './expected-table.js';
+import { type Closing, outlineSettlement, type SettlementLine } from './settlement-line.js';
+import { DriversTable, TotalsTable } from './totals-table.js';
+import { visitColumns } from './visits-table.js';
+
+/** A settlement's pages, and what other pages say of it. */
+export interface SettlementPages {
+  readonly line: SettlementLine;
+  readonly files: readonly PageFile[];
+}
+
+/** Bytes of visits on one sheet, and of sheets on one page; what is left is for the frame and the sums. */
+const SHEET_BYTES = 200_000;
+const PAGE_BYTES = 380_000;
+
+/**
+ * The printable sheets of a settlement, one a driver, each beginning on a new page of paper. Together they are one file,
+ * or several where they are too much for one.
+ *
+ * @param names - gives out the files' names
+ */
+export function makeSettlementPages(
+  settlement: Settlement,
+  closing: Closing | null,
+  names: SafeNames,
+  site: Site,
+): SettlementPages {
+  const { route, currency } = settlement;
+  const name = names.fresh(`${route ?? 'no route'} ${currency ?? ''}`);
+  const sizes = new Map(settlement.visits.map((visit) => [visit, measureVisit(visit, site)]));
+  const sheets = divideByDriver(settlement, (visit) => sizes.get(visit)!, SHEET_BYTES);
+  const sizeOf = ({ visits }: DriverSheetGiven): number =>
+    visits.reduce((sum, visit) => sum + sizes.get(visit)!, SHEET_OVERHEAD);
+  const pages = pageOut(sheets, sizeOf, { bytes: PAGE_BYTES });
+  const hrefs = pages.map((_, place) => `${name}${place === 0 ? '' : `.${place + 1}`}.html`);
+  const title = `Settlement: ${describeSettlement(settlement)}`;
+  const files = pages.map((own, place) => {
+    const page = (
+      <Page
+        title={pages.length === 1 ? title : `${title}, part ${place + 1} of ${pages.length}`}
+        site={site}
+        here={hrefs[place]!}
+      >
+        {place === 0 ? <Outcome settlement={settlement} closing={closing} /> : null}
+        {own.map((sheet, number) => (
+          <DriverSheet
+            key={number}
+            settlement={settlement}
+            sheet={sheet}
+            closing={closing}
+            site={site}
+            place={number + 1}
+          />
+        ))}
+        <Parts of={title} hrefs={hrefs} here={place} />
+      </Page>
+    );
+    return { name: hrefs[place]!, text: renderPage(page) };
+  });
+  return { line: outlineSettlement(settlement, hrefs[0]!, closing), files };
+}
+
+/** Facts, sums, cautions and signatures of a sheet, generously. */
+const SHEET_OVERHEAD = 12_000;
+
+/** How many bytes a visit takes, wherever it stands on its sheet. */
+function measureVisit(visit: Visit, site: Site): number {
+  const parts = (
+    <>
+      <DataTable caption="" columns={visitColumns(site)} rows={[visit]} />
+      <DataTable caption="" columns={expectedColumns(site)} rows={linesOf([visit])} />
+      <OneVisitFindings visit={visit} />
+    </>
+  );
+  return byteLength(renderPart(parts));
+}
+
+/** How the round came out; of several drivers a sheet of its own, with the sums of all. */
+function Outcome({ settlement, closing }: { readonly settlement: Settlement; readonly closing: Closing | null }) {
+  const { totals, drivers, findings } = settlement;
+  const found =
+    findings.length === 0 ? null : (
+      <>
+        <h2>About the round</h2>
+        <Findings findings={findings} />
+      </>
+    );
+  if (drivers.length < 2) {
+    return (
+      <>
+        <Headline settlement={settlement} />
+        {found}
+      </>
+    );
+  }
+  return (
+    <section class="sheet" aria-label="All drivers">
+      <Headline settlement={settlement} />
+      <SheetFacts settlement={settlement} closing={closing} />
+      <DriversTable drivers={drivers} unit={settlement} />
+      <TotalsTable totals={totals} unit={settlement} name="all drivers" />
+      {found}
+      <Cautions cautions={cautionsOfSheet(findings)} id="cautions-0" />
+    </section>
+  );
+}
+
+function Headline({ settlement }: { readonly settlement: Settlement }) {
+  const { overShort, settledVisits, openVisits } = settlement.totals;
+  const open = openVisits === 0 ? '' : `; ${plural(openVisits, 'visit')} still open`;
+  if (settledVisits === 0) return <p>Nothing could be settled{open}.</p>;
+  const { total } = overShort;
+  const settled = `on ${plural(settledVisits, 'settled visit')}${open}.`;
+  if (total === null) return <p>Difference not known {settled}</p>;
+  if (total === 0) return <p>No difference {settled}</p>;
+  return (
+    <p>
+      <strong>
+        <Money amount={Math.abs(total)} unit={settlement} withCurrency /> {total < 0 ? 'short' : 'over'}
+      </strong>{' '}
+      {settled}
+    </p>
+  );
+}

@@ -1,0 +1,78 @@
+import type { Minor } from '../../model/index.js';
+import { unitWords } from '../../report/text/words.js';
+import type { CashByKind, Visit } from '../../settlement/index.js';
+import { cashAnchor, DataTable, Money, Shown, type Site, type TableColumn, VisitMark, When } from '../frame/index.js';
+
+/** Visits as a sheet shows them: what was expected, counted, and the difference, by kind. */
+export function VisitsTable({ visits, site }: { readonly visits: readonly Visit[]; readonly site: Site }) {
+  const money = visits[0] === undefined ? '' : `, in ${unitWords(visits[0])}`;
+  const caption = `Visits: expected, counted, over (+) or short (−)${money}`;
+  return <DataTable caption={caption} columns={visitColumns(site)} rows={visits} />;
+}
+
+/** The table's columns; the first leads to the machine's page, expected amounts to the figures they rest on. */
+export function visitColumns(site: Site): readonly TableColumn<Visit>[] {
+  return [
+    { head: 'Machine', cell: (visit) => <Whereabouts visit={visit} site={site} /> },
+    { head: 'Bag and visit', cell: (visit) => <BagAndTime visit={visit} /> },
+    { head: 'State', cell: ({ state }) => <VisitMark state={state} /> },
+    { head: 'Expected coins', isNumber: true, cell: (visit) => <Expected visit={visit} kind="coins" site={site} /> },
+    { head: 'Expected bills', isNumber: true, cell: (visit) => <Expected visit={visit} kind="bills" site={site} /> },
+    moneyColumn('Counted coins', ({ counted }) => counted.coins),
+    moneyColumn('Counted bills', ({ counted }) => counted.bills),
+    moneyColumn('Coins +/−', ({ overShort }) => overShort.coins, true),
+    moneyColumn('Bills +/−', ({ overShort }) => overShort.bills, true),
+    moneyColumn('Total +/−', ({ overShort }) => overShort.total, true),
+  ];
+}
+
+function moneyColumn(head: string, of: (visit: Visit) => Minor | null, signed = false): TableColumn<Visit> {
+  return { head, isNumber: true, cell: (visit) => <Money amount={of(visit)} unit={visit} signed={signed} /> };
+}
+
+function Whereabouts({ visit: { machine, location }, site }: { readonly visit: Visit; readonly site: Site }) {
+  const link = site.machinePages.linkTo(machine);
+  const name = <Shown text={machine} />;
+  return (
+    <>
+      {link === null ? name : <a href={link}>{name}</a>}
+      {location === null ? null : (
+        <div class="faint">
+          <Shown text={location} />
+        </div>
+      )}
+    </>
+  );
+}
+
+function BagAndTime({ visit: { bag, visitedAt, jointBags } }: { readonly visit: Visit }) {
+  return (
+    <>
+      {bag === null ? 'no bag named' : <Shown text={bag} />}
+      <div>
+        <When at={visitedAt} />
+      </div>
+      {jointBags.length === 0 ? null : (
+        <div>
+          together: <Shown text={jointBags.join(', ')} />
+        </div>
+      )}
+    </>
+  );
+}
+
+/** What is expected of a kind, with a link to the machine's figure. */
+function Expected({
+  visit,
+  kind,
+  site,
+}: {
+  readonly visit: Visit;
+  readonly kind: keyof CashByKind;
+  readonly site: Site;
+}) {
+  const { machine, expected, expectedIsFloor } = visit;
+  const page = site.machinePages.linkTo(machine);
+  const from = page === null ? undefined : `${page}#${cashAnchor(kind === 'coins' ? 'toCashBox' : 'bills')}`;
+  return <Money amount={expected[kind]} unit={visit} floor={expectedIsFloor} from={from} />;
+}
