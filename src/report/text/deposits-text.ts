@@ -41,14 +41,12 @@ export function layDeposits(compared: DepositMatches | null, general: readonly F
       ...totals.map((each) => layMoney(each, matches, style)),
       ...[findings, others].filter((some) => some.length > 0).map((some) => layFindings(some, style)),
     ]),
-    ...layCautions(cautionsOf(findings, general), style),
+    // What deposits that do not fit come to is for the accountant to say.
+    ...layCautions(
+      [...new Set([...cautionsFor(general), ...(findings.length === 0 ? [] : [CAUTIONS.accounts])])],
+      style,
+    ),
   ];
-}
-
-/** What deposits that do not fit come to is for the accountant to say. */
-function cautionsOf(findings: readonly Finding[], general: readonly Finding[]): readonly string[] {
-  const others = cautionsFor(general).filter((caution) => caution !== CAUTIONS.accounts);
-  return findings.length === 0 ? cautionsFor(general) : [...others, CAUTIONS.accounts];
 }
 
 function headline(matches: readonly DepositMatch[]): string {

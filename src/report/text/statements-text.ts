@@ -22,7 +22,6 @@ export function layStatements(
   style: Style,
 ): string[] {
   const { unused, others } = splitUnusedSheets(general);
-  const cautions = cautionsFor(general).filter((caution) => caution !== CAUTIONS.accounts);
   return [
     ...joinParts([
       ...(unused.length === 0 ? [] : [layFindings(unused, style)]),
@@ -30,7 +29,10 @@ export function layStatements(
       ...statements.map((statement) => layStatement(statement, style)),
       ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
-    ...layCautions(statements.length === 0 ? cautions : [...cautions, CAUTIONS.accounts], style),
+    ...layCautions(
+      [...new Set([...cautionsFor(general), ...(statements.length === 0 ? [] : [CAUTIONS.accounts])])],
+      style,
+    ),
   ];
 }
 
