@@ -1,7 +1,7 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
 import { machineKey, type TakenRead } from '../interval/index.js';
 
-/** Machines that were read but are not on the roster: what they sold is in no statement. One finding a machine. */
+/** Machines that were read and that no machine of the roster fits, or more than one: what they sold is in no statement. One finding a machine. */
 export function findUnstated(reads: Iterable<TakenRead>): Finding[] {
   const unknown = new Map<string, TakenRead>();
   for (const taken of reads) {
@@ -10,10 +10,14 @@ export function findUnstated(reads: Iterable<TakenRead>): Finding[] {
     if (!unknown.has(key)) unknown.set(key, taken);
   }
   return [...unknown].map(([key, { file }]) =>
-    makeFinding('unknown-machine', `${nameOf(key)} is not on the roster: what it sold is in no statement.`, {
-      file,
-      advice: 'Enter it in the machine sheet, or correct its asset or serial number there.',
-    }),
+    makeFinding(
+      'unknown-machine',
+      `${nameOf(key)}: no one machine on the roster fits, so what it sold is in no statement.`,
+      {
+        file,
+        advice: 'Enter it in the machine sheet, or correct the asset or serial number there.',
+      },
+    ),
   );
 }
 

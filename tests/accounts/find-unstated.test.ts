@@ -18,7 +18,9 @@ it('names machines that were read and are not on the roster, each once', () => {
   );
   const found = findUnstated(reads);
   expect(found).toMatchObject([{ code: 'unknown-machine', severity: 'doubt', file: 'read-1.dex' }]);
-  expect(found[0]!.message).toBe('The machine of asset A7 is not on the roster: what it sold is in no statement.');
+  expect(found[0]!.message).toBe(
+    'The machine of asset A7: no one machine on the roster fits, so what it sold is in no statement.',
+  );
 });
 
 it('says so of a machine that does not name itself, and nothing of a read that counts nowhere', () => {

@@ -153,7 +153,7 @@ describe('statement, worked by hand (common practice)', () => {
     const outcome = await state(HALL);
     expect(outcome.lines[0]).toBe('Hall: commission 0.51 EUR on 10.05 EUR sold.');
     expect(outcome.out.replaceAll(/\s+/g, ' ')).toContain(
-      'The machine of asset A3 is not on the roster: what it sold is in no statement.',
+      'The machine of asset A3: no one machine on the roster fits, so what it sold is in no statement.',
     );
     expect(outcome.status).toBe(1);
   });
