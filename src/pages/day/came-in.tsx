@@ -6,10 +6,7 @@ import { MachineLink, MaybeShown } from './machines-table.js';
 import { type Parted, type PartedList, partList } from './parted-list.js';
 
 /** A list of what did not come in as it should, of whatever kind. */
-export interface CameInList {
-  readonly title: string;
-  readonly parted: Parted<unknown>;
-}
+export type CameInList = Parted<unknown>;
 
 const FIRST_BYTES = 16_000;
 
@@ -48,7 +45,7 @@ function partTable<Row>({ id, title, items, columns }: PartedTable<Row>, site: S
   const table = (rows: readonly Row[], caption: string) => (
     <DataTable caption={caption} columns={columns} rows={rows} />
   );
-  const parted = partList(
+  const parted: CameInList = partList(
     {
       id,
       title,
@@ -59,7 +56,7 @@ function partTable<Row>({ id, title, items, columns }: PartedTable<Row>, site: S
     },
     site,
   );
-  return [{ title, parted }];
+  return [parted];
 }
 
 const FILE_COLUMNS: readonly TableColumn<FileLine>[] = [

@@ -50,10 +50,11 @@ export class DayDigest {
   add(inputs: DayInputs, day: Day): void {
     const files = new Set(inputs.checks.map(({ file }) => file));
     this.machines.push(...lineUpMachines(inputs, day, files));
-    for (const { file, verdict, headline, reads } of inputs.checks) {
+    for (const { file, verdict, findings, headline, reads } of inputs.checks) {
       if (verdict === 'sound') continue;
       const list = reads.length === 0 ? this.setAside : verdict === 'read-again' ? this.readAgain : this.doubtful;
-      list.push(outlineFile(file, headline));
+      // Not the headline first: it says what to do, as the list of what to look at does.
+      list.push(outlineFile(file, findings[0]?.message ?? headline));
     }
     for (const finding of inputs.intervals.findings) {
       if (isDuplicateOf(finding, files)) this.duplicates.push(outlineFile(finding.file!, finding.message));

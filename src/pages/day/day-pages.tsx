@@ -36,7 +36,7 @@ export function makeDayPages({ day, digest, settlements }: DayPagesGiven, site: 
   const routes = partList(
     {
       id: 'routes',
-      title: 'Routes',
+      title: 'Routes: captures, sales, settlement',
       items: routeLines,
       showOne: (line) => <DataTable caption="" columns={ROUTE_COLUMNS} rows={[line]} />,
       show: (lines, _, caption) => <RoutesTable routes={lines} caption={caption} />,
@@ -48,7 +48,7 @@ export function makeDayPages({ day, digest, settlements }: DayPagesGiven, site: 
   const list = partList(
     {
       id: 'machines',
-      title: 'Machines',
+      title: 'Machines: captures and sales',
       items: machines,
       showOne: (line) => <DataTable caption="" columns={columns} rows={[line]} />,
       show: (lines, _, caption) => <MachinesTable machines={lines} caption={caption} site={site} things={things} />,
@@ -60,7 +60,7 @@ export function makeDayPages({ day, digest, settlements }: DayPagesGiven, site: 
   const page = <DayPage day={day} site={site} attention={attention} routes={routes} machines={list} cameIn={cameIn} />;
   return [
     { name: DAY_PAGE, text: renderPage(page) },
-    ...[attention, routes, list, ...cameIn.map(({ parted }) => parted)].flatMap(({ files }) => files),
+    ...[attention, routes, list, ...cameIn].flatMap(({ files }) => files),
   ];
 }
 
@@ -105,12 +105,7 @@ function DayPage({ day, site, attention, routes, machines, cameIn }: DayPageProp
       {machines.first}
       <h2 id="files">What came in, and what did not</h2>
       <CameInFacts day={day} />
-      {cameIn.map(({ title, parted }) => (
-        <>
-          <h3>{title}</h3>
-          {parted.first}
-        </>
-      ))}
+      {cameIn.map(({ first }) => first)}
     </Page>
   );
 }

@@ -53,7 +53,10 @@ thead th{border-bottom:2px solid var(--edge);font-size:.9rem}
 tbody th{font-weight:600}
 tfoot th,tfoot td{border-top:2px solid var(--edge);border-bottom:0;font-weight:650}
 .number{text-align:right;white-space:nowrap}
-td,th{min-width:3.2rem}
+thead .number{white-space:normal}
+td time{white-space:nowrap}
+td,th{min-width:3.2rem;max-width:26rem;overflow-wrap:break-word}
+th .faint{font-weight:400}
 td.wide{min-width:14rem}
 :target{outline:3px solid var(--focus);outline-offset:2px}
 `;
@@ -104,9 +107,20 @@ thead{display:table-header-group}
 tfoot{display:table-row-group}
 .sheet{break-before:page;border:0;margin:0}
 .sheet:first-of-type{break-before:auto}
+.annex{break-before:page}
+.sheet{font-size:9pt;line-height:1.35}
 .sheet .table{margin:.5em 0}
-.sheet th,.sheet td{font-size:8.5pt;padding:.15rem .35rem;min-width:0}
+.sheet th,.sheet td{font-size:8.5pt;padding:.1rem .3rem;min-width:0;overflow-wrap:anywhere}
+.sheet tbody th{min-width:4.5rem}
+.sheet thead th{font-size:8pt;overflow-wrap:normal}
 .sheet h2{margin-top:.5em}
+.sheet h3,.sheet h4{margin:.6em 0 .2em}
+.sheet .cautions{margin:.6em 0;padding:0 .6rem}
+.sheet .findings li{margin:.25em 0}
+.sheet .findings p{margin:0}
+.sheet .facts{gap:0 1rem}
+.sheet .signatures{margin-top:0}
+h1{font-size:14pt;margin-top:0}
 .mark,.cautions,.panel{background:none}
 }
 `;

@@ -1,5 +1,4 @@
 import { CAUTIONS } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
 import { cautionsFor } from '../../report/text/cautions-text.js';
 import { unitWords } from '../../report/text/words.js';
 import type { Settlement, Visit } from '../../settlement/index.js';
@@ -26,7 +25,6 @@ export interface DriverSheetProps {
 export function DriverSheet({ settlement, sheet, closing, site, place }: DriverSheetProps) {
   const { driver, visits, totals, part, parts } = sheet;
   const isLast = part === parts;
-  const findings = visits.flatMap((visit) => visit.findings);
   const id = `driver-${place}`;
   return (
     <section class="sheet" aria-labelledby={id}>
@@ -37,10 +35,9 @@ export function DriverSheet({ settlement, sheet, closing, site, place }: DriverS
       <SheetFacts settlement={settlement} closing={closing} />
       <VisitsTable visits={visits} site={site} />
       {isLast ? <TotalsTable totals={totals} unit={settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
-      <ExpectedTable visits={visits} site={site} />
-      <VisitFindings visits={visits} />
-      <Cautions cautions={cautionsOfSheet(findings)} id={`cautions-${place}`} level={3} />
+      <Cautions cautions={CAUTIONS_OF_COUNTS} id={`cautions-${place}`} level={3} />
       {isLast ? <Signatures driver={driver} /> : null}
+      <Annex visits={visits} site={site} place={place} />
     </section>
   );
 }
@@ -65,10 +62,23 @@ export function SheetFacts({ settlement, closing }: Pick<DriverSheetProps, 'sett
   );
 }
 
-/** A difference is never shown without what it does not prove; the others go with the advice given. */
-export function cautionsOfSheet(findings: readonly Finding[]): readonly string[] {
-  const needed = new Set([...cautionsFor(findings), CAUTIONS.overShort, CAUTIONS.accounts]);
-  return Object.values(CAUTIONS).filter((caution) => needed.has(caution));
+/** A difference is never shown without what it does not prove. */
+export const CAUTIONS_OF_COUNTS: readonly string[] = [CAUTIONS.overShort, CAUTIONS.accounts];
+
+/** What the sheet rests on: how what is expected is made up, and what was found. It begins on a new page of paper. */
+function Annex({
+  visits,
+  site,
+  place,
+}: Pick<DriverSheetProps, 'site' | 'place'> & { readonly visits: readonly Visit[] }) {
+  const findings = visits.flatMap((visit) => visit.findings);
+  return (
+    <div class="annex">
+      <ExpectedTable visits={visits} site={site} />
+      <VisitFindings visits={visits} />
+      <Cautions cautions={cautionsFor(findings)} id={`cautions-of-findings-${place}`} level={3} />
+    </div>
+  );
 }
 
 /** Findings of one visit that are shown; the machine's page has them all. */

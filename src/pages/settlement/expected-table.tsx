@@ -2,76 +2,71 @@ import type { ExpectedLine, Visit } from '../../settlement/index.js';
 import { baseName } from '../../sheets/index.js';
 import { type CashAnchor, cashAnchor, DataTable, Money, Shown, type Site, type TableColumn } from '../frame/index.js';
 
-/** One line of what makes up what is expected, with its visit. */
-export interface VisitLine {
-  readonly visit: Visit;
-  readonly line: ExpectedLine;
-}
+/** What the lines of what is expected are called, and the figures of the machine's page that they are. */
+const LINES: readonly (readonly [ExpectedLine['what'], string, CashAnchor | null])[] = [
+  ['to-cash-box', 'Coins to cash box', 'toCashBox'],
+  ['paid-out', 'Paid out by hand', 'byHand'],
+  ['filled', 'Filled by hand', 'filled'],
+  ['float-issued', 'Float issued', null],
+  ['bills', 'Bills', 'bills'],
+];
 
-/** The lines of visits; hand moves of nothing are left out. */
-export function linesOf(visits: readonly Visit[]): VisitLine[] {
-  return visits.flatMap((visit) =>
-    visit.expectedLines
-      .filter(({ what, amount }) => amount !== 0 || what === 'to-cash-box' || what === 'bills')
-      .map((line) => ({ visit, line })),
-  );
-}
-
-/** How what is expected is made up, line by line. */
+/** How what is expected is made up: each part in a column of its own. */
 export function ExpectedTable({ visits, site }: { readonly visits: readonly Visit[]; readonly site: Site }) {
-  const rows = linesOf(visits);
-  if (rows.length === 0) return null;
-  return <DataTable caption="How what is expected is made up" columns={expectedColumns(site)} rows={rows} />;
+  const made = visits.filter(({ expectedLines }) => expectedLines.length > 0);
+  if (made.length === 0) return null;
+  const used = new Set(made.flatMap(({ expectedLines }) => expectedLines.map(({ what }) => what)));
+  const columns = expectedColumns(site, used);
+  return <DataTable caption="How what is expected is made up, from the counters" columns={columns} rows={made} />;
 }
 
-const LINE_WORDS: Readonly<Record<ExpectedLine['what'], string>> = {
-  'to-cash-box': 'coins to the cash box',
-  'paid-out': 'coins paid out by hand',
-  filled: 'coins filled by hand',
-  'float-issued': 'float issued',
-  bills: 'bills',
-};
-
-/** The figure of the machine's page that a line is; float is issued in the office. */
-const ANCHORS: Readonly<Record<ExpectedLine['what'], CashAnchor | null>> = {
-  'to-cash-box': 'toCashBox',
-  'paid-out': 'byHand',
-  filled: 'filled',
-  'float-issued': null,
-  bills: 'bills',
-};
-
-/** The table's columns. */
-export function expectedColumns(site: Site): readonly TableColumn<VisitLine>[] {
+/** The table's columns; parts that no visit has are left out. */
+export function expectedColumns(site: Site, used: ReadonlySet<ExpectedLine['what']>): readonly TableColumn<Visit>[] {
+  const parts = LINES.filter(([what]) => used.has(what));
   return [
-    { head: 'Machine', cell: ({ visit }) => <Shown text={visit.machine} /> },
-    { head: 'What', cell: ({ line }) => LINE_WORDS[line.what] },
-    {
-      head: 'Amount',
-      isNumber: true,
-      cell: ({ visit, line }) => <Money amount={line.amount} unit={visit} signed from={linkOf(visit, line, site)} />,
-    },
-    {
-      head: 'From',
-      cell: ({ line: { source } }) => (source === 'sheet' ? 'the count sheet' : "the machine's counters"),
-    },
-    { head: 'Capture, and the one counted from', isWide: true, cell: ({ visit }) => <Captures visit={visit} /> },
+    { head: 'Machine', cell: ({ machine }) => <Shown text={machine} /> },
+    ...parts.map(
+      ([what, head, figure]): TableColumn<Visit> => ({
+        head,
+        isNumber: true,
+        cell: (visit) => <Part visit={visit} what={what} figure={figure} site={site} />,
+      }),
+    ),
+    { head: 'Capture', cell: ({ capture, matchedBy }) => <Capture file={capture} note={matchedBy} /> },
+    { head: 'Counted since', cell: ({ since }) => <Capture file={since} note={null} /> },
   ];
 }
 
-function linkOf({ machine }: Visit, { what, source }: ExpectedLine, site: Site): string | undefined {
-  const page = site.machinePages.linkTo(machine);
-  const figure = ANCHORS[what];
-  return page === null || figure === null || source === 'sheet' ? undefined : `${page}#${cashAnchor(figure)}`;
+interface PartProps {
+  readonly visit: Visit;
+  readonly what: ExpectedLine['what'];
+  readonly figure: CashAnchor | null;
+  readonly site: Site;
 }
 
-function Captures({ visit: { capture, matchedBy, since } }: { readonly visit: Visit }) {
+function Part({ visit, what, figure, site }: PartProps) {
+  const line = visit.expectedLines.find((one) => one.what === what);
+  if (line === undefined) return 'none';
+  const page = site.machinePages.linkTo(visit.machine);
+  const isCounted = line.source === 'counters' && page !== null && figure !== null;
+  const from = isCounted ? `${page}#${cashAnchor(figure)}` : undefined;
   return (
     <>
-      {capture === null ? 'no capture' : <Shown text={baseName(capture)} />}
-      {matchedBy === null ? '' : ` (matched by ${matchedBy})`}
-      {since === null ? ', since not known' : ', since '}
-      {since === null ? null : <Shown text={baseName(since)} />}
+      <Money amount={line.amount} unit={visit} signed from={from} />
+      {line.source === 'sheet' ? <div>from the sheet</div> : null}
     </>
   );
 }
+
+function Capture({ file, note }: { readonly file: string | null; readonly note: Visit['matchedBy'] }) {
+  if (file === null) return 'none';
+  return (
+    <>
+      <Shown text={baseName(file)} />
+      {note === null ? null : <div class="faint">matched by {note}</div>}
+    </>
+  );
+}
+
+/** All parts there can be: for measuring. */
+export const ALL_LINES: ReadonlySet<ExpectedLine['what']> = new Set(LINES.map(([what]) => what));

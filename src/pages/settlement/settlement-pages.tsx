@@ -1,4 +1,5 @@
 import { describeSettlement } from '../../report/index.js';
+import { cautionsFor } from '../../report/text/cautions-text.js';
 import { plural } from '../../report/text/words.js';
 import type { Settlement, Visit } from '../../settlement/index.js';
 import {
@@ -16,9 +17,9 @@ import {
   type SafeNames,
   type Site,
 } from '../frame/index.js';
-import { cautionsOfSheet, DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
+import { CAUTIONS_OF_COUNTS, DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
 import { type DriverSheetGiven, divideByDriver } from './driver-sheets.js';
-import { expectedColumns, linesOf } from './expected-table.js';
+import { ALL_LINES, expectedColumns } from './expected-table.js';
 import { type Closing, outlineSettlement, type SettlementLine } from './settlement-line.js';
 import { DriversTable, TotalsTable } from './totals-table.js';
 import { visitColumns } from './visits-table.js';
@@ -88,7 +89,7 @@ function measureVisit(visit: Visit, site: Site): number {
   const parts = (
     <>
       <DataTable caption="" columns={visitColumns(site)} rows={[visit]} />
-      <DataTable caption="" columns={expectedColumns(site)} rows={linesOf([visit])} />
+      <DataTable caption="" columns={expectedColumns(site, ALL_LINES)} rows={[visit]} />
       <OneVisitFindings visit={visit} />
     </>
   );
@@ -120,7 +121,10 @@ function Outcome({ settlement, closing }: { readonly settlement: Settlement; rea
       <DriversTable drivers={drivers} unit={settlement} />
       <TotalsTable totals={totals} unit={settlement} name="all drivers" />
       {found}
-      <Cautions cautions={cautionsOfSheet(findings)} id="cautions-0" />
+      <Cautions
+        cautions={[...CAUTIONS_OF_COUNTS, ...cautionsFor(findings).filter((one) => !CAUTIONS_OF_COUNTS.includes(one))]}
+        id="cautions-0"
+      />
     </section>
   );
 }
