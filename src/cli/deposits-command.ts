@@ -17,7 +17,7 @@ import {
   readDeposits,
   realPaths,
 } from '../index.js';
-import { StatusKeeper } from './exit-status.js';
+import { EXIT, StatusKeeper } from './exit-status.js';
 import { formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
 import { depositsShape, readOptions } from './option-shapes.js';
 import { periodOf, refuseBackward } from './period-options.js';
@@ -41,10 +41,11 @@ export async function runDeposits(raw: Record<string, unknown>, terminal: Termin
   const period = periodOf(options);
   refuseBackward(options.completeFrom, options.completeTo, ['--complete-from', '--complete-to']);
   const progress = new Progress(terminal);
-  const { compared, general } = await compareFiles(options, terminal, progress);
+  const { compared, general, hasReads } = await compareFiles(options, terminal, progress);
   const shown = compared === null ? null : limitDeposits(compared, period);
   const status = new StatusKeeper(options.strict);
   status.add(general);
+  if (!hasReads) status.raise(EXIT.input);
   const printer = new Printer(VIEW, { format, general, terminal, progress });
   if (shown !== null) {
     for (const { findings } of shown.matches) status.add(findings);
@@ -54,12 +55,12 @@ export async function runDeposits(raw: Record<string, unknown>, terminal: Termin
   return status.status;
 }
 
-/** Read everything and compare; null where the deposits cannot be read, since then all sales would look unpaid. */
+/** Read everything and compare; null without deposits or captures, since then all sales or deposits would look wrong. */
 async function compareFiles(
   options: Options,
   terminal: Terminal,
   progress: Progress,
-): Promise<{ compared: DepositMatches | null; general: readonly Finding[] }> {
+): Promise<{ compared: DepositMatches | null; general: readonly Finding[]; hasReads: boolean }> {
   refuseTwoInputs([...options.captures, options.deposits, options.machines, options.plan, options.capturesList]);
   const workplace = workplaceOf(terminal);
   const office = await loadOfficeFiles(options, terminal);
@@ -74,9 +75,11 @@ async function compareFiles(
   const { intervals, findings } = buildIntervals(taken.reads, office.roster);
   const unknown = findUnknownRefused(listRefusals(sheet), office.roster);
   const general = [...office.findings, ...unknown, ...sheet.findings, ...taken.findings, ...findings];
-  if (sheet.findings.some(({ severity }) => severity === 'fault')) return { compared: null, general };
+  const isSheetUnused = sheet.findings.some(({ severity }) => severity === 'fault');
+  const hasReads = taken.reads.length > 0;
+  if (isSheetUnused || !hasReads) return { compared: null, general, hasReads };
   const compared = matchDeposits(intervals, sheet.rows, office.roster, matchOptions(options));
-  return { compared, general: [...findRefusedDeposits(sheet, compared), ...general] };
+  return { compared, general: [...findRefusedDeposits(sheet, compared), ...general], hasReads };
 }
 
 function matchOptions({ windowDays, dayEndsAt, completeFrom, completeTo }: Options): DepositOptions {

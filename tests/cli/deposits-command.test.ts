@@ -158,12 +158,25 @@ describe('deposits, worked by hand (common practice)', () => {
     const outcome = await runProgram(argv, { cwd });
     expectReadable(outcome);
     expect(outcome.lines[0]).toMatch(/^fault {2}deposits\.csv/);
-    expect(outcome.out).toContain('The deposits could not be read: nothing was compared.');
+    expect(outcome.out).toContain('Nothing was compared: there are no deposits or no captures to read.');
     expect(outcome.out).not.toContain('deposit-missing');
     expect(outcome.status).toBe(2);
     expect(jsonOf(await runProgram([...argv, '--json'], { cwd }), 'general')).toHaveLength(1);
     const gone = await runProgram([...argv.slice(0, 4), 'gone.csv'], { cwd });
-    expect([gone.status, gone.lines[0]]).toEqual([66, 'The deposits could not be read: nothing was compared.']);
+    expect([gone.status, gone.lines[0]]).toEqual([
+      66,
+      'Nothing was compared: there are no deposits or no captures to read.',
+    ]);
+  });
+
+  it('calls no deposit extra where there is no capture at all', async () => {
+    const cwd = makeFolder({ ...CAPTURES, 'empty/notes.csv': '', 'deposits.csv': `${HEAD}M1,,2026-11-18,4.80,,,P2\n` });
+    const files = ['--deposits', 'deposits.csv', '--currency', 'EUR'];
+    for (const captures of ['empty', 'gone']) {
+      const outcome = await runProgram(['deposits', '--captures', captures, ...files], { cwd });
+      expect(outcome.lines[0]).toBe('Nothing was compared: there are no deposits or no captures to read.');
+      expect(outcome.status).toBe(66);
+    }
   });
 
   it('shows hostile text as text', async () => {

@@ -142,7 +142,7 @@ describe('statement, worked by hand (common practice)', () => {
   it('makes no statement of a part: a machine without reads leaves the sums open', async () => {
     const outcome = await state([...HALL, 'M8,A8,Hall,EUR,10,gross,,', YARD]);
     expectReadable(outcome);
-    expect(outcome.lines[0]).toBe('2 statements: commission 0.84 EUR, 1 not known.');
+    expect(outcome.lines[0]).toBe('2 statements: commission 0.84 EUR, not known for 1.');
     expect(outcome.out).toContain('Hall: sales not known, so no statement.');
     expect(outcome.out).toContain('sales-not-known');
     expect(outcome.status).toBe(1);

@@ -26,14 +26,15 @@ const DEPOSITS: readonly TableColumn[] = [
  * Card sales against deposits for a person: the answer first, then each comparison, sums, and what to look at. A sheet that
  * could not be used comes before all of it.
  *
- * @param compared - null where the deposits could not be read, so that nothing can be said of them
+ * @param compared - null where deposits or captures could not be read, so that nothing can be said of them
  * @param general - findings that belong to no comparison
  */
 export function layDeposits(compared: DepositMatches | null, general: readonly Finding[], style: Style): string[] {
   const { matches, totals } = compared ?? { matches: [], totals: [] };
   const findings = matches.flatMap((match) => match.findings);
   const { unused, others } = splitUnusedSheets(general);
-  const answer = compared === null ? 'The deposits could not be read: nothing was compared.' : headline(matches);
+  const answer =
+    compared === null ? 'Nothing was compared: there are no deposits or no captures to read.' : headline(matches);
   return [
     ...joinParts([
       ...(unused.length === 0 ? [] : [layFindings(unused, style)]),

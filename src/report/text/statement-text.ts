@@ -36,7 +36,9 @@ export function layStatement(statement: LocationStatement, style: Style): string
     ...rateCells(line),
   ]);
   const footer = ['together', '', ...[cashSales, cardSales, gross].map((amount) => cell(amount, isFloor)), '', ''];
-  const period = `sales from ${timeWords(from)} to ${timeWords(to)}; amounts in ${unitWords(statement)}`;
+  const isRead = lines.some(({ intervals }) => intervals.length > 0);
+  const counted = isRead ? `sales from ${timeWords(from)} to ${timeWords(to)}` : 'no two reads to count sales between';
+  const period = `${counted}; amounts in ${unitWords(statement)}`;
   return [
     ...hangText('', headline(statement)).map(style.bold),
     ...hangText('  ', period).map(style.dim),

@@ -41,7 +41,7 @@ function summarize(statements: readonly LocationStatement[]): string {
   const agreed = statements.filter(isAgreed);
   const open = agreed.filter(({ commission }) => commission === null).length;
   const sums = groupByMoney(agreed).map(sumWords);
-  const parts = [...sums, ...(open === 0 ? [] : [`${open} not known`])];
+  const parts = [...sums, ...(open === 0 ? [] : [`not known for ${open}`])];
   const commission = parts.length === 0 ? 'no commission stated' : `commission ${parts.join(', ')}`;
   return `${plural(statements.length, 'statement')}: ${commission}.`;
 }

@@ -59,8 +59,8 @@ describe('layDeposits', () => {
     const row = makeFinding('bad-row', 'Row 3 could not be used.', { file: 'deposits.csv', row: 3 });
     const report = layDeposits(null, [row, unread], PLAIN_STYLE);
     expect(report[0]).toBe('fault  deposits.csv is no sheet.');
-    expect(report).toContain('The deposits could not be read: nothing was compared.');
-    expect(report.join('\n')).toMatch(/nothing was compared\.\n\ndoubt {2}Row 3 could not be used\./);
+    expect(report).toContain('Nothing was compared: there are no deposits or no captures to read.');
+    expect(report.join('\n')).toMatch(/captures to read\.\n\ndoubt {2}Row 3 could not be used\./);
     expect(report.join('\n')).not.toContain('Cautions');
     const all = layDeposits(EXAMPLE, [row], PLAIN_STYLE).join('\n');
     expect(all.indexOf('Row 3')).toBeGreaterThan(all.indexOf('deposit-differs'));

@@ -53,6 +53,12 @@ describe('layStatement', () => {
     expect(textOf(SHED)).not.toContain('cash and card sales');
   });
 
+  it('says between which times was counted, or that there are none', () => {
+    expect(lay(YARD)[1]).toBe('  sales from 2026-11-16 00:05 to 2026-11-18 00:05; amounts in EUR');
+    const unread = { ...SHED, from: null, to: null, lines: SHED.lines.map((line) => ({ ...line, intervals: [] })) };
+    expect(lay(unread)[1]).toBe('  no two reads to count sales between; amounts in EUR');
+  });
+
   it('says what to look at', () => {
     expect(textOf(SHED)).toContain('machine M4, machines.csv, row 5, sales-not-known');
   });

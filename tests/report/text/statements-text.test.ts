@@ -13,10 +13,10 @@ const lay = (statements: readonly LocationStatement[], general: Parameters<typeo
 describe('layStatements', () => {
   it('begins with what is to be paid in all', () => {
     // 4.81 and 0.10; Shed's is not known, and Foyer has none.
-    expect(lay(ALL)[0]).toBe('4 statements: commission at least 4.91 EUR, 1 not known.');
+    expect(lay(ALL)[0]).toBe('4 statements: commission at least 4.91 EUR, not known for 1.');
     expect(lay([YARD, FOYER])[0]).toBe('2 statements: commission 0.10 EUR.');
     expect(lay([FOYER, FOYER])[0]).toBe('2 statements: no commission stated.');
-    expect(lay([SHED, SHED])[0]).toBe('2 statements: commission 2 not known.');
+    expect(lay([SHED, SHED])[0]).toBe('2 statements: commission not known for 2.');
     expect(lay([])).toEqual(['No statement: the machine sheet states no commission and no tax rate.']);
   });
 
