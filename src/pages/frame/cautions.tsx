@@ -12,7 +12,7 @@ export interface CautionsProps {
 export function Cautions({ cautions, id = 'cautions', level = 2 }: CautionsProps) {
   if (cautions.length === 0) return null;
   return (
-    <section class="cautions" aria-labelledby={id}>
+    <div class="cautions">
       <Heading level={level} id={id}>
         Cautions
       </Heading>
@@ -21,7 +21,7 @@ export function Cautions({ cautions, id = 'cautions', level = 2 }: CautionsProps
           <li key={caution}>{caution}</li>
         ))}
       </ol>
-    </section>
+    </div>
   );
 }
 

@@ -108,10 +108,12 @@ tfoot{display:table-row-group}
 .sheet{break-before:page;border:0;margin:0}
 .sheet:first-of-type{break-before:auto}
 .annex{break-before:page}
+.sheet .annex tbody th{min-width:4.5rem}
+.made{margin-top:1rem;padding:.3rem 0 0;font-size:8pt}
 .sheet{font-size:9pt;line-height:1.35}
 .sheet .table{margin:.5em 0}
 .sheet th,.sheet td{font-size:8.5pt;padding:.1rem .3rem;min-width:0;overflow-wrap:anywhere}
-.sheet tbody th{min-width:4.5rem}
+.sheet tbody th{min-width:6.5rem}
 .sheet thead th{font-size:8pt;overflow-wrap:normal}
 .sheet h2{margin-top:.5em}
 .sheet h3,.sheet h4{margin:.6em 0 .2em}
@@ -120,6 +122,8 @@ tfoot{display:table-row-group}
 .sheet .findings p{margin:0}
 .sheet .facts{gap:0 1rem}
 .sheet .signatures{margin-top:0}
+.sheet ol{margin:.2em 0;padding-left:1.5rem}
+.sheet p{margin:.25em 0}
 h1{font-size:14pt;margin-top:0}
 .mark,.cautions,.panel{background:none}
 }

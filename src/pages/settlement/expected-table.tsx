@@ -32,8 +32,9 @@ export function expectedColumns(site: Site, used: ReadonlySet<ExpectedLine['what
         cell: (visit) => <Part visit={visit} what={what} figure={figure} site={site} />,
       }),
     ),
-    { head: 'Capture', cell: ({ capture, matchedBy }) => <Capture file={capture} note={matchedBy} /> },
-    { head: 'Counted since', cell: ({ since }) => <Capture file={since} note={null} /> },
+    { head: 'Capture', cell: ({ capture }) => <Capture file={capture} /> },
+    { head: 'Matched by', cell: ({ matchedBy }) => matchedBy ?? 'nothing' },
+    { head: 'Counted since', cell: ({ since }) => <Capture file={since} /> },
   ];
 }
 
@@ -58,14 +59,8 @@ function Part({ visit, what, figure, site }: PartProps) {
   );
 }
 
-function Capture({ file, note }: { readonly file: string | null; readonly note: Visit['matchedBy'] }) {
-  if (file === null) return 'none';
-  return (
-    <>
-      <Shown text={baseName(file)} />
-      {note === null ? null : <div class="faint">matched by {note}</div>}
-    </>
-  );
+function Capture({ file }: { readonly file: string | null }) {
+  return file === null ? 'none' : <Shown text={baseName(file)} />;
 }
 
 /** All parts there can be: for measuring. */
