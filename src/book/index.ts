@@ -7,6 +7,7 @@ export { judgeBook } from './judge-book.js';
 export { makeConsistencyProof, makeInclusionProof } from './make-proof.js';
 export { type BookSchemaName, makeBookSchema } from './make-schema.js';
 export * from './merkle/index.js';
+export { readLeafText } from './read-leaf-text.js';
 export * from './shapes.js';
 export * from './store/index.js';
 export {

@@ -3,7 +3,7 @@ import { currencyByAlpha, isCalendarDate, isLocalDateTime } from '../index.js';
 import { UsageError } from './exit-status.js';
 import { DEFAULT_BOOK } from './open-book.js';
 
-const path = z.string().min(1, 'expected a file or folder');
+export const path = z.string().min(1, 'expected a file or folder');
 const minutes = z
   .string()
   .regex(/^\d{1,5}$/, 'expected a whole number of minutes, 0 or more')
@@ -14,7 +14,7 @@ const currency = z
   .transform((code) => code.toUpperCase())
   .refine((code) => currencyByAlpha(code) !== null, 'expected an alphabetic code of ISO 4217, such as EUR');
 
-const date = z.string().refine((text) => {
+export const date = z.string().refine((text) => {
   const parts = /^(\d{4})-(\d\d)-(\d\d)$/.exec(text);
   return parts !== null && isCalendarDate(Number(parts[1]), Number(parts[2]), Number(parts[3]));
 }, 'expected a date such as 2026-11-24');

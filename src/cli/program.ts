@@ -1,4 +1,5 @@
 import { Command } from 'commander';
+import { addBook } from './book-command.js';
 import { runCheck } from './check-command.js';
 import { runDeposits } from './deposits-command.js';
 import { runExplain } from './explain-command.js';
@@ -28,6 +29,7 @@ export function makeProgram(version: string, terminal: Terminal, done: Done): Co
   addSettle(program.command('settle'), terminal, done);
   addDeposits(program.command('deposits'), terminal, done);
   addStatement(program.command('statement'), terminal, done);
+  addBook(program.command('book'), terminal, done);
   return program;
 }
 

@@ -23,13 +23,18 @@ export class Progress {
   /** One more file is begun. */
   readonly step = (): void => {
     this.#files++;
+    this.show(`${this.#files} files`);
+  };
+
+  /** It has come that far. */
+  show(howFar: string): void {
     if (this.#stderr.isTTY !== true) return;
     const at = this.#now().getTime();
     if (at - this.#started < FIRST_AFTER_MS || at - this.#shownAt < EVERY_MS) return;
     this.#shownAt = at;
     this.#isShown = true;
-    this.#stderr.write(`${CLEAR_LINE}${this.#files} files …`);
-  };
+    this.#stderr.write(`${CLEAR_LINE}${howFar} …`);
+  }
 
   /** Take the line away, before anything else is written. */
   clear(): void {

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { CommanderError } from 'commander';
+import { type Command, CommanderError } from 'commander';
 import { isSystemError, printable } from '../index.js';
 import { EXIT, InputError, UsageError } from './exit-status.js';
 import { OutputClosed } from './output.js';
@@ -18,7 +18,7 @@ export async function run(argv: readonly string[], terminal: Terminal): Promise<
   const program = makeProgram(readVersion(), terminal, (done) => {
     status = done;
   });
-  for (const command of [program, ...program.commands]) {
+  for (const command of withSubcommands(program)) {
     command.exitOverride().configureOutput({
       writeOut: (text) => terminal.stdout.write(text),
       writeErr: (text) => terminal.stderr.write(text),
@@ -41,6 +41,11 @@ export async function run(argv: readonly string[], terminal: Terminal): Promise<
   } catch (error) {
     return sayError(error, terminal);
   }
+}
+
+/** A command and all below it. */
+function withSubcommands(command: Command): Command[] {
+  return [command, ...command.commands.flatMap(withSubcommands)];
 }
 
 function sayError(error: unknown, { stderr, env }: Terminal): number {

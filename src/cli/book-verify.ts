@@ -1,0 +1,61 @@
+import { type BookVerificationJson, judgeBook } from '../book/index.js';
+import { hangText, printable, type Style, writeJson } from '../index.js';
+import { bookVerifyShape } from './book-option-shapes.js';
+import { EXIT } from './exit-status.js';
+import { notedHead } from './noted-head.js';
+import { withBook } from './open-book.js';
+import { readOptions } from './option-shapes.js';
+import { printLines } from './print-lines.js';
+import { styleFor } from './printer.js';
+import { Progress } from './progress.js';
+import type { Terminal } from './terminal.js';
+
+const STATUS = { whole: EXIT.ok, doubtful: EXIT.doubts, broken: EXIT.faults } as const;
+
+/** `book verify`: is everything in the book as it was recorded, and if not, from which entry on? */
+export async function runBookVerify(raw: Record<string, unknown>, terminal: Terminal): Promise<number> {
+  const options = readOptions(bookVerifyShape, raw);
+  const noted = notedHead(options);
+  const progress = new Progress(terminal);
+  return withBook({ book: options.book, isReadOnly: true }, terminal, async (book) => {
+    const onProgress = (done: number, all: number): void => progress.show(`${done} of ${all} entries`);
+    const verified = await judgeBook(book, { onProgress, ...(noted === null ? {} : { noted }) }).finally(() =>
+      progress.clear(),
+    );
+    await printLines(options.json ? [writeJson(verified)] : layVerification(verified, styleFor(terminal)), terminal);
+    return STATUS[verified.verdict];
+  });
+}
+
+/** What came of verifying a book, for a person: the answer first, then what it rests on, then what to do. */
+export function layVerification(verified: BookVerificationJson, style: Style): string[] {
+  const { head, fault, missingGuards, advice } = verified;
+  const lines = hangText('', answer(verified)).map((line) => style.bold(line));
+  lines.push('');
+  if (fault !== null && fault.entry !== null && fault.entryKind !== null && fault.of !== null) {
+    lines.push(...hangText('  of          ', `${fault.entryKind}: ${printable(fault.of, 300)}`));
+  }
+  if (fault !== null) lines.push(`  fits up to  ${head.size === 0 ? 'no entry' : `entry ${head.size - 1}`}`);
+  lines.push(`  size        ${head.size}`, `  root        ${head.root}`);
+  if (missingGuards.length > 0) {
+    const names = missingGuards.map((name) => printable(name)).join(', ');
+    lines.push(...hangText('  guards gone ', names));
+  }
+  if (advice !== null) lines.push('', ...hangText('', advice));
+  if (fault === null && verified.noted === null) lines.push('', ...hangText('', NOT_HELD));
+  return lines;
+}
+
+const NOT_HELD =
+  'It was held against itself only: a book made anew from end to end would be whole too. With --size and --root, as ' +
+  '`coilbook book head` gave them before, it is shown that it is still the same book.';
+
+function answer({ verdict, head: { size }, noted, fault }: BookVerificationJson): string {
+  if (fault !== null) return `The book is not whole. ${printable(fault.message, 500)}`;
+  const entries =
+    size === 0 ? 'it has no entries' : `${size} ${size === 1 ? 'entry' : 'entries'}, with all files and reads`;
+  const same = noted === null ? '' : noted.size === size ? ', as noted' : `, the first ${noted.size} as noted`;
+  return verdict === 'whole'
+    ? `The book is whole: ${entries}${same}.`
+    : `The book fits: ${entries}${same}. But guards that keep it from being changed were taken out.`;
+}
