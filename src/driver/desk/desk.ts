@@ -1,0 +1,226 @@
+import { takeRead } from '../../captures/index.js';
+import { LastGoodReads, resolveRead } from '../../checks/index.js';
+import { machineKey, type TakenRead } from '../../interval/index.js';
+import type { LocalDateTime } from '../../model/index.js';
+import { writeDate, writeTime } from '../../model/index.js';
+import type { Read } from '../../read/index.js';
+import { checkToJson, findingToJson } from '../../report/index.js';
+import { describeCapture } from './capture-line.js';
+import { type CheckedPart, checkSentFile, readSentFile } from './check-sent-file.js';
+import { describeBetween, NOTHING_BETWEEN } from './describe-between.js';
+import { describeColumns } from './describe-columns.js';
+import type { BetweenView, CaptureLine, CaptureView, Report, Request, SentFile } from './messages.js';
+import { type OfficeBook, readOffice, type UsedSheet } from './office-desk.js';
+import { comparePaths } from './order-files.js';
+import { sortFiles } from './sort-files.js';
+import { writeCheckLines } from './write-lines.js';
+
+/** What the desk needs of the place it works in. */
+export interface DeskSetting {
+  readonly tell: (report: Report) => void;
+  /** Lets other work of this thread be done; resolves soon. */
+  readonly pause: () => Promise<void>;
+  /** Milliseconds of a clock that does not go back. */
+  readonly now: () => number;
+}
+
+/** Among so few captures it is shown at once what happened between them. */
+const MOST_COMPARED = 20;
+/** So often, in milliseconds, it is told what has been checked. */
+const TELL_EVERY = 120;
+
+interface Capture extends SentFile {
+  parts: readonly CheckedPart[];
+  readonly keys: Set<string>;
+}
+
+/** Where files are read and checked, off the page where the browser can. Files stay on the device: this opens them only. */
+export class Desk {
+  readonly #setting: DeskSetting;
+  #run = 0;
+  #isFileTimeReceived = false;
+  #captures: readonly Capture[] = [];
+  #sheets: ReadonlyMap<UsedSheet, SentFile> = new Map();
+  #unused: readonly SentFile[] = [];
+  #office: OfficeBook | null = null;
+  /** So many captures, from the first, have been checked. */
+  #checkedCount = 0;
+
+  constructor(setting: DeskSetting) {
+    this.#setting = setting;
+  }
+
+  /** Do what the page asks; a defect is told, never thrown. */
+  async handle(request: Request): Promise<void> {
+    try {
+      await this.#handle(request);
+    } catch (error) {
+      this.#setting.tell({ tell: 'failed', message: error instanceof Error ? error.message : String(error) });
+    }
+  }
+
+  #handle(request: Request): Promise<void> | void {
+    switch (request.ask) {
+      case 'take':
+        return this.#take(request.files, request.keepsCaptures);
+      case 'file-times':
+        this.#isFileTimeReceived = request.isReceived;
+        return this.#checkAll(++this.#run);
+      case 'stop':
+        return this.#stop();
+      case 'clear':
+        return this.#clear();
+      case 'show':
+        return this.#show(request.id, request.read);
+      case 'json':
+        return this.#tellJson();
+    }
+  }
+
+  #clear(): void {
+    this.#run++;
+    this.#captures = [];
+    this.#sheets = new Map();
+    this.#unused = [];
+    this.#checkedCount = 0;
+  }
+
+  /** The work at hand ends; what was checked stays. */
+  #stop(): void {
+    this.#run++;
+    this.#setting.tell({ tell: 'ended', run: this.#run, isStopped: true, between: null });
+  }
+
+  async #take(files: readonly SentFile[], keepsCaptures: boolean): Promise<void> {
+    const run = ++this.#run;
+    const { pause } = this.#setting;
+    const sorted = await sortFiles(files, () => run === this.#run, pause);
+    if (run !== this.#run) return;
+    const before = keepsCaptures || sorted.captures.length === 0 ? this.#captures : [];
+    const replaced = [...this.#sheets].filter(([kind]) => sorted.sheets.has(kind)).map(([, sheet]) => sheet);
+    this.#sheets = new Map([...this.#sheets, ...sorted.sheets]);
+    this.#unused = [...this.#unused, ...replaced, ...sorted.unused];
+    const added = sorted.captures.map((sent) => ({ ...sent, parts: [], keys: new Set<string>() }));
+    this.#captures = [...before, ...added].sort((a, b) => comparePaths(a.path, b.path));
+    await this.#checkAll(run);
+  }
+
+  async #checkAll(run: number): Promise<void> {
+    const { tell, pause, now } = this.#setting;
+    this.#checkedCount = 0;
+    const office = await readOffice(this.#sheets);
+    if (run !== this.#run) return;
+    this.#office = office;
+    const unused = this.#unused.map(({ path }) => ({ file: path, kind: null, rows: 0 }));
+    const captures = this.#captures;
+    tell({ tell: 'sorted', run, total: captures.length, sheets: [...office.sheets, ...unused] });
+    tell({ tell: 'general', run, findings: office.findings.map(findingToJson) });
+    const lastGood = new LastGoodReads();
+    let lines: CaptureLine[] = [];
+    let toldAt = now();
+    for (const [id, capture] of captures.entries()) {
+      const parts = await this.#check(capture, office, lastGood);
+      if (run !== this.#run) return;
+      capture.parts = parts;
+      this.#checkedCount = id + 1;
+      lines.push(describeCapture(id, parts));
+      if (now() - toldAt > TELL_EVERY) {
+        tell({ tell: 'checked', run, lines });
+        lines = [];
+        toldAt = now();
+      }
+      await pause();
+    }
+    tell({ tell: 'checked', run, lines });
+    const between = captures.length > MOST_COMPARED ? null : await this.#compare(captures, office);
+    if (run === this.#run) tell({ tell: 'ended', run, isStopped: false, between });
+  }
+
+  #optionsFor({ file }: SentFile, { roster }: OfficeBook) {
+    return { roster, fileTime: this.#isFileTimeReceived ? writeLocalTime(new Date(file.lastModified)) : null };
+  }
+
+  #check(capture: Capture, office: OfficeBook, lastGood: LastGoodReads): Promise<readonly CheckedPart[]> {
+    const { path, file, keys } = capture;
+    const options = this.#optionsFor(capture, office);
+    keys.clear();
+    return checkSentFile(path, file, { ...options, lastGood }, ({ read }) => {
+      const key = machineKey(takeRead(path, read, { ...options, check: () => [] }));
+      if (key !== null) keys.add(key);
+    });
+  }
+
+  async #compare(captures: readonly Capture[], office: OfficeBook): Promise<BetweenView> {
+    const reads: TakenRead[] = [];
+    for (const { path, file } of captures) {
+      const options = this.#optionsFor({ path, file }, office);
+      await readSentFile(path, file, (read) => reads.push(takeRead(path, read, options)));
+    }
+    return describeBetween(reads, office.roster);
+  }
+
+  async #show(id: number, number: number): Promise<void> {
+    const run = this.#run;
+    const office = this.#office;
+    const capture = this.#captures[id];
+    if (office === null || capture === undefined) return;
+    const view = await this.#view(id, number, capture, office);
+    if (run === this.#run) this.#setting.tell({ tell: 'view', run, view });
+  }
+
+  async #view(id: number, number: number, capture: Capture, office: OfficeBook): Promise<CaptureView> {
+    const { path, file, parts } = capture;
+    let found: Read | null = null;
+    let readCount = 0;
+    await readSentFile(path, file, (read) => {
+      if (read.number === number) found = read;
+      readCount++;
+    });
+    const options = this.#optionsFor(capture, office);
+    const taken = found === null ? null : takeRead(path, found, options);
+    return {
+      id,
+      check: checkToJson({ ...parts[0]!, reads: parts.flatMap(({ reads }) => reads), findings: findingsOf(parts) }),
+      cautions: describeCapture(id, parts).cautions,
+      read: number,
+      readCount,
+      columns: taken === null ? [] : describeColumns(taken.read, resolveRead(path, taken.read, options).plan),
+      currency: taken?.currency ?? null,
+      decimals: taken?.decimals ?? null,
+      between: taken === null ? NOTHING_BETWEEN : await this.#compareWith(id, taken, office),
+    };
+  }
+
+  /** What happened at the machine of a read just before and after it, by all captures there are of it. */
+  async #compareWith(id: number, taken: TakenRead, office: OfficeBook): Promise<BetweenView> {
+    const key = machineKey(taken);
+    if (key === null) return NOTHING_BETWEEN;
+    const reads: TakenRead[] = [];
+    for (const [other, { path, file, keys }] of this.#captures.entries()) {
+      if (!keys.has(key)) continue;
+      const options = this.#optionsFor({ path, file }, office);
+      await readSentFile(path, file, (read) => {
+        const isItself = other === id && read.number === taken.read.number;
+        const each = isItself ? taken : takeRead(path, read, options);
+        if (machineKey(each) === key) reads.push(each);
+      });
+    }
+    return describeBetween(reads, office.roster, taken);
+  }
+
+  #tellJson(): void {
+    const parts = this.#captures.slice(0, this.#checkedCount).flatMap((capture) => capture.parts);
+    const text = writeCheckLines(parts, this.#office?.findings ?? []);
+    this.#setting.tell({ tell: 'json', run: this.#run, text });
+  }
+}
+
+function findingsOf(parts: readonly CheckedPart[]) {
+  return parts.flatMap(({ findings }) => findings);
+}
+
+/** A moment as a clock on the wall beside this device shows it. */
+function writeLocalTime(moment: Date): LocalDateTime {
+  const date = writeDate(moment.getFullYear(), moment.getMonth() + 1, moment.getDate());
+  return `${date}T${writeTime(moment.getHours(), moment.getMinutes(), moment.getSeconds())}`;
+}
