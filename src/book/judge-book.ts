@@ -1,6 +1,7 @@
 import { describeEntry } from './describe-entry.js';
+import { EMPTY_ROOT } from './merkle/index.js';
 import type { BookVerificationJson } from './shapes.js';
-import { BookError, type BookStore, type Entry } from './store/index.js';
+import { BookError, type BookHead, type BookStore, type Entry } from './store/index.js';
 import { type BookFault, type BookFaultKind, type VerifyOptions, verifyBook } from './verify-book.js';
 
 /**
@@ -23,6 +24,19 @@ export async function judgeBook(book: BookStore, options: VerifyOptions = {}): P
     },
     missingGuards: [...missingGuards],
     advice: fault === null ? (missingGuards.length > 0 ? GUARDS_ADVICE : null) : adviseOn(fault),
+  };
+}
+
+/** The same of a book that is so damaged that it can not be opened. */
+export function judgeUnopened(message: string, noted: BookHead | null): BookVerificationJson {
+  const fault = { kind: 'unreadable', entry: null, message } as const;
+  return {
+    verdict: 'broken',
+    head: { size: 0, root: Buffer.from(EMPTY_ROOT).toString('hex') },
+    noted,
+    fault: { ...fault, entryKind: null, of: null },
+    missingGuards: [],
+    advice: adviseOn(fault),
   };
 }
 

@@ -5,6 +5,7 @@ import {
   BookError,
   type BookHead,
   type BookStore,
+  type BookTally,
   type Entry,
   type EntryPieces,
   writeLeafText,
@@ -64,6 +65,22 @@ export async function verifyBook(book: BookStore, options: VerifyOptions = {}): 
   return { head: { size, root: Buffer.from(walk.front.root()).toString('hex') }, fault, missingGuards };
 }
 
+const UNCOUNTED: BookFault = {
+  kind: 'unreadable',
+  entry: null,
+  message: 'What is stored can not be counted: a part of the database is damaged that no entry could be named for.',
+};
+
+/** What a piece of work gives; null where the book is damaged. */
+async function unlessDamaged<T>(work: () => Promise<T>): Promise<T | null> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof BookError && error.kind === 'corrupted') return null;
+    throw error;
+  }
+}
+
 /** One pass over a book, from the first entry on. */
 class BookWalk {
   /** The tree over the entries that fit so far. */
@@ -80,14 +97,32 @@ class BookWalk {
   }
 
   async findFault(): Promise<BookFault | null> {
-    const tally = await this.#book.tally();
+    const tally = await unlessDamaged(() => this.#book.tally());
     let fault = this.#compareNoted();
-    for await (const entry of this.#book.entries({ to: tally.entries })) {
+    for await (const entry of this.#entries(tally?.entries)) {
       fault ??= await this.#checkEntry(entry);
       fault ??= this.#compareNoted();
       if (fault !== null) return fault;
-      this.#options.onProgress?.(this.front.size, tally.entries);
+      if (tally !== null) this.#options.onProgress?.(this.front.size, tally.entries);
     }
+    return tally === null ? UNCOUNTED : (this.#compareTally(tally) ?? fault);
+  }
+
+  /** Entries up to a number. Where they can not be read together they come one by one, so that the first bad one is named. */
+  async *#entries(to: number | undefined): AsyncGenerator<Entry> {
+    let next = 0;
+    const together = this.#book.entries(to === undefined ? {} : { to })[Symbol.asyncIterator]();
+    for (;;) {
+      const step = await unlessDamaged(() => together.next());
+      if (step === null) break;
+      if (step.done === true) return;
+      yield step.value;
+      next = step.value.seq + 1;
+    }
+    for (let entry = await this.#book.entry(next); entry !== null; entry = await this.#book.entry(++next)) yield entry;
+  }
+
+  #compareTally(tally: BookTally): BookFault | null {
     const { noted } = this.#options;
     const { size } = this.front;
     if (size < tally.entries || (noted !== undefined && size < noted.size) || this.#nodes < tally.nodes) {
@@ -96,7 +131,7 @@ class BookWalk {
     if (this.#blobs < tally.blobs || this.#reads < tally.reads) {
       return { kind: 'surplus', entry: null, message: 'There are files or reads in the book that no entry speaks of.' };
     }
-    return fault;
+    return null;
   }
 
   #compareNoted(): BookFault | null {

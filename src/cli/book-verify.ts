@@ -1,4 +1,4 @@
-import { type BookVerificationJson, judgeBook } from '../book/index.js';
+import { BookError, type BookHead, type BookVerificationJson, judgeBook, judgeUnopened } from '../book/index.js';
 import { hangText, printable, type Style, writeJson } from '../index.js';
 import { bookVerifyShape } from './book-option-shapes.js';
 import { EXIT } from './exit-status.js';
@@ -16,15 +16,24 @@ const STATUS = { whole: EXIT.ok, doubtful: EXIT.doubts, broken: EXIT.faults } as
 export async function runBookVerify(raw: Record<string, unknown>, terminal: Terminal): Promise<number> {
   const options = readOptions(bookVerifyShape, raw);
   const noted = notedHead(options);
+  const verified = await verify(options.book, noted, terminal);
+  await printLines(options.json ? [writeJson(verified)] : layVerification(verified, styleFor(terminal)), terminal);
+  return STATUS[verified.verdict];
+}
+
+async function verify(file: string, noted: BookHead | null, terminal: Terminal): Promise<BookVerificationJson> {
   const progress = new Progress(terminal);
-  return withBook({ book: options.book, isReadOnly: true }, terminal, async (book) => {
-    const onProgress = (done: number, all: number): void => progress.show(`${done} of ${all} entries`);
-    const verified = await judgeBook(book, { onProgress, ...(noted === null ? {} : { noted }) }).finally(() =>
-      progress.clear(),
-    );
-    await printLines(options.json ? [writeJson(verified)] : layVerification(verified, styleFor(terminal)), terminal);
-    return STATUS[verified.verdict];
-  });
+  const onProgress = (done: number, all: number): void => progress.show(`${done} of ${all} entries`);
+  try {
+    const options = { onProgress, ...(noted === null ? {} : { noted }) };
+    return await withBook({ book: file, isReadOnly: true }, terminal, (book) => judgeBook(book, options));
+  } catch (error) {
+    const { cause } = error as Error;
+    if (!(cause instanceof BookError) || cause.kind !== 'corrupted') throw error;
+    return judgeUnopened(cause.message, noted);
+  } finally {
+    progress.clear();
+  }
 }
 
 /** What came of verifying a book, for a person: the answer first, then what it rests on, then what to do. */
