@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { closingShape, visitStateShape } from './closing.js';
 import {
   coinsAndBillsShape,
   countShape,
@@ -39,7 +40,7 @@ export const visitShape = z.object({
   expectedLines: z.array(expectedLineShape),
   counted: coinsAndBillsShape,
   overShort: overShortShape,
-  state: z.enum(['agreed', 'over', 'short', 'uncounted', 'unread', 'unsettled']),
+  state: visitStateShape,
   jointBags: z.array(z.string()),
   cardSales: moneyShape,
   sold: countShape,
@@ -77,6 +78,8 @@ export const settlementShape = z.object({
   drivers: z.array(z.object({ driver: textShape, totals: settlementTotalsShape })),
   findings: z.array(findingShape),
   general: generalShape,
+  // Only where the settlement was looked up in a book.
+  ...closingShape.partial().shape,
 });
 
 /** See {@link settlementShape}. */

@@ -1,0 +1,261 @@
+import type { MoneyDefaults } from '../../checks/index.js';
+import { type Finding, makeFinding } from '../../findings/index.js';
+import type { CountRow, LocalDate } from '../../model/index.js';
+import { groupVisits } from '../../settlement/group-visits.js';
+import { type Settlement, type SettleOptions, settleRound, type Visit } from '../../settlement/index.js';
+import { baseName, decimalsFromRoster, type MoneyRules, type OfficeBooks, type Roster } from '../../sheets/index.js';
+import { Recall } from '../recall/index.js';
+import type { BookRead, BookStore } from '../store/index.js';
+import { loadCounts } from './book-counts.js';
+import { limitHistory } from './limit-history.js';
+import { groupMachines, moveDay, nameOfKey, type RoundMachine, readsAround } from './machine-names.js';
+import { type CountSheet, mergeCounts, type UsedCount } from './merge-counts.js';
+
+/** What a round is worked out with, besides the book. */
+export interface RoundRequest {
+  readonly day: LocalDate;
+  /** Only this route; null is the round of no route. Default: all. */
+  readonly route?: string | null;
+  /** What the office says today. */
+  readonly roster: Roster;
+  /** Bags that may not be in the book yet. */
+  readonly sheet?: CountSheet | null;
+  /** The sheet's rows take the place of what the book has. */
+  readonly isCorrection?: boolean;
+  /** Rows of an earlier sheet that could not be used; see `RoundInputs.countFindings`. */
+  readonly refused?: readonly Finding[];
+  readonly settle?: Pick<SettleOptions, 'tolerance' | 'windowMinutes' | 'ignoreHandMoves'>;
+  readonly defaults?: MoneyDefaults;
+  readonly clockToleranceMinutes?: number;
+  readonly isFileTimeReceived?: boolean;
+}
+
+/** What a visit rests on, as entries of the book. */
+export interface VisitSources {
+  readonly capture: number | null;
+  /** All captures between the collection counted from and its own. */
+  readonly captures: readonly number[];
+  readonly counts: readonly UsedCount[];
+}
+
+/** A day's visits worked out from the book. */
+export interface WorkedRound {
+  readonly visits: readonly Visit[];
+  readonly sources: ReadonlyMap<Visit, VisitSources>;
+  readonly findings: readonly Finding[];
+  /** Every bag that the book or the sheet has of the machines looked at. */
+  readonly counts: readonly UsedCount[];
+  /** Reads that were looked at, by the names of their machines. */
+  readonly reads: ReadonlyMap<string, readonly BookRead[]>;
+  /** What the captures list says of the files looked at, and the profiles that hold for their machines. */
+  readonly listed: OfficeBooks['capturesList'];
+  readonly profiles: OfficeBooks['profiles'];
+}
+
+/**
+ * Work out the visits of a day from the book: its reads as if they had just come, its bags and those of the sheet. Only
+ * machines that have a bag of the day or may have been visited are looked at, one after the other.
+ */
+export async function workOutRound(store: BookStore, request: RoundRequest): Promise<WorkedRound> {
+  const { day, roster, defaults, clockToleranceMinutes, isFileTimeReceived = false } = request;
+  const around = await readsAround(store, day);
+  const onDay = await loadCounts(store, { dayFrom: day, dayTo: day });
+  const machines = groupMachines(
+    namesOf(
+      around,
+      onDay.map(({ body }) => body),
+      request,
+    ),
+    around,
+    roster,
+  );
+  const take = {
+    roster,
+    ...(defaults === undefined ? {} : { defaults }),
+    ...(clockToleranceMinutes === undefined ? {} : { clockToleranceMinutes }),
+  };
+  const recall = new Recall(store, { take, isFileTimeReceived });
+  const work = new RoundWork(store, request, recall, machines);
+  for (const machine of machines) await work.add(machine);
+  return work.end();
+}
+
+/** Names of the machines that may have a visit in the round. */
+function* namesOf(
+  around: readonly BookRead[],
+  inBook: readonly Pick<CountRow, 'machine' | 'route'>[],
+  { day, route, roster, sheet = null }: RoundRequest,
+): Generator<string> {
+  const counted = [...inBook, ...(sheet?.rows ?? []).filter(({ visitedAt }) => visitedAt.date === day)];
+  const isOfRoute = (name: string, said: string | null): boolean =>
+    route === undefined || (said ?? roster.machine(name)?.route ?? null) === route;
+  for (const { machine, route: said } of counted) if (isOfRoute(machine, said)) yield machine;
+  // Without a bag only a service read makes a visit.
+  const mayBeService = roster.books.profiles.length > 0 || roster.books.capturesList.length > 0;
+  for (const { machine, reason } of around) {
+    const name = mayBeService || reason === 'service' ? nameOfKey(machine!, roster) : null;
+    if (name !== null && isOfRoute(name, null)) yield name;
+  }
+}
+
+/** Settles machines one by one, so that only one machine's reads are held at a time. */
+class RoundWork {
+  readonly #store: BookStore;
+  readonly #request: RoundRequest;
+  readonly #recall: Recall;
+  readonly #names: ReadonlySet<string>;
+  readonly #visits: Visit[] = [];
+  readonly #sources = new Map<Visit, VisitSources>();
+  readonly #findings: Finding[] = [];
+  readonly #counts: UsedCount[] = [];
+  readonly #reads = new Map<string, readonly BookRead[]>();
+  readonly #files = new Set<string>();
+  readonly #profiles = new Set<OfficeBooks['profiles'][number]>();
+
+  constructor(store: BookStore, request: RoundRequest, recall: Recall, machines: readonly RoundMachine[]) {
+    this.#store = store;
+    this.#request = request;
+    this.#recall = recall;
+    this.#names = new Set(machines.flatMap(({ names }) => [...names]));
+  }
+
+  async add({ names, keys }: RoundMachine): Promise<void> {
+    const { day, route, roster, settle = {} } = this.#request;
+    const all = await Promise.all([...keys].map((key) => this.#store.readsOf(key)));
+    const known = limitHistory(all.length === 1 ? all[0]! : all.flat().sort(compareTimes), day);
+    const taken = await this.#recall.takeReads(known);
+    for (const { entry } of known) this.#files.add(baseName((await this.#recall.file(entry)).name));
+    for (const { profile } of taken) if (profile !== null) this.#profiles.add(profile);
+    const counts = unifyMoney(await this.#countsOf(names, known), day, this.#findings);
+    const used = await this.#pointToCaptures(counts, known);
+    const { settlements, findings } = settleRound(
+      {
+        reads: taken,
+        counts: used.map(({ row }) => row),
+        roster,
+        countFindings: this.#refusedFor(names),
+        countMoney: moneyRulesOf(used, this.#request),
+      },
+      { ...settle, day },
+    );
+    this.#findings.push(...findings);
+    const byRow = new Map(used.map((count) => [count.row, count]));
+    for (const visit of settlements.flatMap(({ visits }) => visits)) {
+      if (route !== undefined && visit.route !== route) continue;
+      this.#visits.push(visit);
+      this.#sources.set(visit, this.#sourcesOf(visit, byRow));
+    }
+    for (const name of names) this.#reads.set(name, known);
+  }
+
+  end(): WorkedRound {
+    const { roster } = this.#request;
+    const listed = roster.books.capturesList.filter(({ file }) => this.#files.has(baseName(file)));
+    return {
+      visits: this.#visits,
+      sources: this.#sources,
+      findings: this.#findings,
+      counts: this.#counts,
+      reads: this.#reads,
+      listed,
+      profiles: [...this.#profiles],
+    };
+  }
+
+  /** The machine's bags within its history, in the book and in the sheet. */
+  async #countsOf(names: ReadonlySet<string>, known: readonly BookRead[]): Promise<UsedCount[]> {
+    const { day, sheet = null, isCorrection = false } = this.#request;
+    const times = known.map(({ at }) => at).filter((at) => at !== null);
+    const dayFrom = moveDay([day, ...times].sort()[0]!.slice(0, 10), -1);
+    const inBook = [];
+    for (const machine of names) inBook.push(...(await loadCounts(this.#store, { machine, dayFrom })));
+    const own = sheet && { ...sheet, rows: sheet.rows.filter(({ machine }) => names.has(machine)) };
+    const { used, findings } = mergeCounts(inBook, own, isCorrection);
+    this.#findings.push(...findings);
+    this.#counts.push(...used);
+    return [...used];
+  }
+
+  /**
+   * A capture that a bag names is the file of that name at its visit: readers give every day's file the same name, and a
+   * later one must not take the earlier one's bag.
+   */
+  async #pointToCaptures(counts: readonly UsedCount[], known: readonly BookRead[]): Promise<UsedCount[]> {
+    const files = new Map<number, { name: string; label: string; days: Set<string> }>();
+    for (const { entry, at } of known) {
+      const file = await this.#recall.file(entry);
+      const own = files.get(entry) ?? {
+        name: baseName(file.name),
+        label: this.#recall.labels.labelOf(file),
+        days: new Set(),
+      };
+      if (at !== null) own.days.add(at.slice(0, 10));
+      files.set(entry, own);
+    }
+    return counts.map((count) => {
+      const { row, body } = count;
+      if (row.capture === null) return count;
+      const settled = files.get(body.captureEntry ?? -1);
+      const alike = [...files.values()].filter(({ name }) => name === baseName(row.capture!));
+      const ofDay = alike.filter(({ days }) => days.has(row.visitedAt.date));
+      const found = settled ?? (alike.length > 1 && ofDay.length === 1 ? ofDay[0]! : null);
+      return found === null ? count : { ...count, row: { ...row, capture: found.label } };
+    });
+  }
+
+  /** What was said of rows that could not be used, but for those of other machines of the round. */
+  #refusedFor(names: ReadonlySet<string>): Finding[] {
+    const { sheet = null, refused = [] } = this.#request;
+    return [...listRefused(sheet), ...refused].filter(
+      ({ machine }) => machine === undefined || names.has(machine) || !this.#names.has(machine),
+    );
+  }
+
+  #sourcesOf(visit: Visit, byRow: ReadonlyMap<CountRow, UsedCount>): VisitSources {
+    const { labels } = this.#recall;
+    const intervals = visit.interval === null ? visit.expectedFrom : [...visit.expectedFrom, visit.interval];
+    const files = new Set(intervals.flatMap(({ from, to }) => [from.file, to.file]));
+    for (const file of [visit.capture, visit.since]) if (file !== null) files.add(file);
+    const entries = [...files].map((file) => labels.entryOf(file)!).sort((a, b) => a - b);
+    const counts = visit.counts.map((row) => byRow.get(row)!);
+    return { capture: visit.capture === null ? null : labels.entryOf(visit.capture), captures: entries, counts };
+  }
+}
+
+const compareTimes = (a: BookRead, b: BookRead): number =>
+  (a.at ?? '') < (b.at ?? '') ? -1 : (a.at ?? '') > (b.at ?? '') ? 1 : 0;
+
+/** What was said of rows of a sheet that gave no bag: a machine whose row that may be is not claimed to be uncounted. */
+export function listRefused(sheet: CountSheet | null): Finding[] {
+  if (sheet === null) return [];
+  const used = new Set(sheet.rows.map(({ place }) => `${place.row} ${place.file}`));
+  return sheet.findings.filter(
+    ({ code, severity, file, row }) =>
+      severity !== 'note' && code !== 'duplicate-row' && !(row !== undefined && used.has(`${row} ${file}`)),
+  );
+}
+
+/** In which money a machine's bags were counted. */
+function moneyRulesOf(counts: readonly UsedCount[], { roster, defaults }: RoundRequest): MoneyRules {
+  const unit = counts.at(-1)?.body;
+  if (unit === undefined) return decimalsFromRoster(roster.books.machines, defaults?.decimals ?? null);
+  return { currencyOf: () => unit.currency, decimalsOf: () => unit.decimals, defaultDecimals: null };
+}
+
+/** Bags of one machine in one money: those of the day; others are left out, and that is said. */
+function unifyMoney(counts: readonly UsedCount[], day: LocalDate, findings: Finding[]): UsedCount[] {
+  const unit = (counts.findLast(({ row }) => row.visitedAt.date === day) ?? counts.at(-1))?.body;
+  const same = counts.filter(({ body }) => body.currency === unit?.currency && body.decimals === unit?.decimals);
+  const left = counts.length - same.length;
+  if (left > 0) {
+    const { machine } = counts[0]!.row;
+    const message = `Of the bags of this machine ${left} ${left === 1 ? 'is' : 'are'} in the book in another currency or with other decimals, and left aside.`;
+    findings.push(makeFinding('currency-differs', message, { machine }));
+  }
+  return same;
+}
+
+/** The settlements of a round, without visits that another closing has. */
+export function groupRound({ visits }: WorkedRound, isTaken: (visit: Visit) => boolean): Settlement[] {
+  return groupVisits(visits.filter((visit) => !isTaken(visit)));
+}
