@@ -50,6 +50,11 @@ export function CaptureDetails({ view, onRead }: DetailsProps) {
             ))}
           </dl>
           <h3>Columns</h3>
+          {check.verdict === 'read-again' ? (
+            <p>
+              <strong>This capture is to be read again: any figure below may be wrong.</strong>
+            </p>
+          ) : null}
           <ColumnsTable view={view} />
         </section>
       )}
