@@ -1,0 +1,65 @@
+import type { LocalDate } from '../../model/index.js';
+import type { BookRead, BookStore } from '../store/index.js';
+import { addDays } from './days.js';
+import type { PlannedMachine } from './plan-day.js';
+import { PLAIN_ERA } from './work-out-machine.js';
+
+/** How far back the last visit is looked for, in reads. */
+const LOOKS = [12, 48, 200];
+/** So many reads are taken before the day's own where no visit is known among those. */
+const WITHOUT_VISIT = 24;
+
+/** What a machine's reads on a day are chosen by. */
+export interface DayWindow {
+  readonly day: LocalDate;
+  /** What came later than this entry was not known. */
+  readonly lastEntry: number;
+}
+
+/**
+ * The reads that a machine's figures of a day rest on: the day's own and all after them that were known then, and those before
+ * back to the last visit.
+ */
+export async function chooseReadsOfDay(
+  store: BookStore,
+  machine: PlannedMachine,
+  { day, lastEntry }: DayWindow,
+): Promise<readonly BookRead[]> {
+  const { key, first, hasUndated, entries } = machine;
+  const from = first ?? `${addDays(day, 1)}T00:00:00`;
+  const own = new Set(entries);
+  for (const before of LOOKS) {
+    const found = await store.readsOf(key, { from, before, isUndatedIn: hasUndated });
+    // Of reads without a time only the day's own are known to belong here.
+    const known = found.filter(({ entry, at }) => entry <= lastEntry && (at !== null || own.has(entry)));
+    const later = known.filter(({ at }) => at === null || at >= from);
+    const earlier = known.filter(({ at }) => at !== null && at < from);
+    const isAll = found.filter(({ at }) => at !== null && at < from).length < before;
+    const isLast = isAll || before === LOOKS.at(-1);
+    // In a history that is not in plain order a read's neighbours do not tell its place: then more of it is looked at.
+    if (known.some(({ era }) => era !== null && era !== PLAIN_ERA)) {
+      if (isLast) return known;
+      continue;
+    }
+    const visit = earlier.findLastIndex(isVisit);
+    if (visit >= 0)
+      return [
+        ...later.filter(({ at }) => at === null),
+        ...earlier.slice(visit),
+        ...later.filter(({ at }) => at !== null),
+      ];
+    if (isLast)
+      return [
+        ...later.filter(({ at }) => at === null),
+        ...earlier.slice(-WITHOUT_VISIT),
+        ...later.filter(({ at }) => at !== null),
+      ];
+  }
+  return [];
+}
+
+/** Whether a read is known to be a visit that can be counted from. */
+function isVisit({ reason, verdict, duplicateOf, facts }: BookRead): boolean {
+  const filled = (facts as { readonly filled?: unknown } | null)?.filled;
+  return (reason === 'service' || filled === true) && verdict !== 'read-again' && duplicateOf === null;
+}

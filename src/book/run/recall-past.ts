@@ -1,0 +1,34 @@
+import type { PastStretch } from '../../attention/index.js';
+import type { LocalDate, LocalDateTime } from '../../model/index.js';
+import type { BookStore } from '../store/index.js';
+import { addDays } from './days.js';
+
+/** Days looked back, first and, where they give less than so many stretches, at most. */
+const DAYS = [35, 120];
+const ENOUGH = 5;
+
+/**
+ * What a machine did up to a time, as it was worked out then; oldest first.
+ *
+ * @param key - of the machine, as the book has it
+ * @param until - where the reads at hand begin; null when there are none
+ */
+export async function recallPast(
+  store: BookStore,
+  key: string,
+  day: LocalDate,
+  until: LocalDateTime | null,
+): Promise<readonly PastStretch[]> {
+  const atTo = until ?? `${day}T23:59:59`;
+  let past: PastStretch[] = [];
+  for (const days of DAYS) {
+    const from = addDays(atTo.slice(0, 10) < day ? atTo.slice(0, 10) : day, -days);
+    past = [];
+    for await (const { body } of store.intervals({ machine: key, atFrom: `${from}T00:00:00`, atTo })) {
+      // Worked out by this program: null where the times of the interval tell nothing.
+      if (body !== null) past.push(body as PastStretch);
+    }
+    if (past.length >= ENOUGH) break;
+  }
+  return past;
+}

@@ -1,0 +1,121 @@
+import type { TakeOptions } from '../../captures/index.js';
+import { machineKey, type TakenRead } from '../../interval/index.js';
+import type { MachineRow } from '../../model/index.js';
+import type { Roster } from '../../sheets/index.js';
+import { Recall } from '../recall/index.js';
+import type { BookStore, StaleMachine, WorkedOut } from '../store/index.js';
+import { type ChosenReads, chooseWindow } from './choose-window.js';
+import { type RecalledRead, workOutMachine } from './work-out-machine.js';
+
+/** What working out goes by. */
+export interface WorkOutOptions {
+  /** All machines that the office knows or knew, and what the user says of all captures. */
+  readonly take: TakeOptions;
+  /** The user says that a file's own time is when it was received; without that it is no evidence. */
+  readonly isFileTimeReceived?: boolean;
+  /** Told of every machine before it is worked out. */
+  readonly onMachine?: (machine: string) => void;
+}
+
+/** What was done. */
+export interface WorkOutTally {
+  readonly machines: number;
+  readonly intervals: number;
+}
+
+/** How often machines are worked out again to which something came meanwhile; what comes later is the next run's. */
+const ROUNDS = 4;
+/** Machines are written down together, since the disk has to confirm each time, but not more than so many reads. */
+const READS_AT_ONCE = 400;
+
+/**
+ * Work out what the book's machines did from read to read, for all to which reads came since it was last done. The result is
+ * the same as if everything were worked out anew, in whatever order the reads came, and whoever is at work beside.
+ */
+export async function workOutStale(store: BookStore, options: WorkOutOptions): Promise<WorkOutTally> {
+  const tally = { machines: 0, intervals: 0 };
+  const done = new Set<string>();
+  for (let round = 0; round < ROUNDS; round++) {
+    const stale = await store.staleMachines();
+    if (stale.length === 0) break;
+    // Where something came meanwhile, what was written down before it is no ground to build on.
+    const again = stale.map((each) => (done.has(each.machine) ? { ...each, since: null } : each));
+    for (const { machine } of stale) done.add(machine);
+    await workOutAll(store, again, options, tally);
+  }
+  return tally;
+}
+
+async function workOutAll(
+  store: BookStore,
+  stale: readonly StaleMachine[],
+  options: WorkOutOptions,
+  tally: { machines: number; intervals: number },
+): Promise<void> {
+  let waiting: WorkedOut[] = [];
+  let recall = new Recall(store, options);
+  const flush = async (): Promise<void> => {
+    if (waiting.length > 0) await store.workOut(waiting);
+    waiting = [];
+    recall = new Recall(store, options);
+  };
+  for (const machine of stale) {
+    options.onMachine?.(machine.machine);
+    const work = await workOutOne(store, machine, recall, options.take.roster);
+    waiting.push(work);
+    tally.machines++;
+    tally.intervals += work.intervals.length;
+    if (waiting.reduce((sum, { window }) => sum + window.length, 0) >= READS_AT_ONCE) await flush();
+  }
+  await flush();
+}
+
+async function workOutOne(store: BookStore, stale: StaleMachine, recall: Recall, roster: Roster): Promise<WorkedOut> {
+  const { machine, revision: asOf } = stale;
+  const recalled = async ({ reads }: ChosenReads): Promise<RecalledRead[]> => {
+    const taken = await recall.takeReads(reads);
+    return reads.map((kept, i) => ({ kept, taken: belongTo(machine, taken[i]!, kept.entry, roster) }));
+  };
+  const chosen = await chooseWindow(store, stale);
+  const work = workOutMachine(await recalled(chosen), roster, chosen.isWhole);
+  if (work !== null) return { machine, asOf, ...work };
+  const whole = await chooseWindow(store, { ...stale, since: null });
+  return { machine, asOf, ...workOutMachine(await recalled(whole), roster, true)! };
+}
+
+const ROSTER_KEY = /^machine /;
+
+/**
+ * A read as one of the machine that the book keeps it under. It is named by the number of its entry, so that what else is
+ * equal goes in the order it was recorded, and not by names that files share.
+ */
+function belongTo(machine: string, taken: TakenRead, entry: number, roster: Roster): TakenRead {
+  const named = { ...taken, file: String(entry).padStart(16, '0') };
+  if (!ROSTER_KEY.test(machine) || machineKey(taken) === machine) return named;
+  const name = machine.replace(ROSTER_KEY, '');
+  return { ...named, machine: roster.machine(name) ?? unknownRow(name), matchedBy: 'list' };
+}
+
+/** A machine of which nothing is known but its name. */
+function unknownRow(machine: string): MachineRow {
+  return {
+    machine,
+    asset: null,
+    serial: null,
+    location: null,
+    route: null,
+    driver: null,
+    currency: null,
+    decimals: null,
+    hasCash: null,
+    hasBills: null,
+    hasCard: null,
+    profile: null,
+    active: null,
+    commission: null,
+    commissionBase: null,
+    tax: null,
+    taxIncluded: null,
+    place: { file: '', row: 0 },
+  };
+}
