@@ -1,7 +1,7 @@
 import type { Day } from '../../day/index.js';
 import { plural } from '../../report/text/words.js';
-import { DataTable, Money, Pieces, Shown, type Site, type TableColumn, When } from '../frame/index.js';
-import type { DayDigest, FileLine, MachineLine } from './day-digest.js';
+import { DataTable, Money, Pieces, Shown, type Site, type TableColumn, TableRow, When } from '../frame/index.js';
+import { type DayDigest, type FileLine, LONGEST_LINE, LONGEST_NAME, type MachineLine } from './day-digest.js';
 import { MachineLink, MaybeShown } from './machines-table.js';
 import { type Parted, type PartedList, partList } from './parted-list.js';
 
@@ -42,16 +42,13 @@ interface PartedTable<Row> extends Pick<PartedList<Row>, 'id' | 'title' | 'items
 
 function partTable<Row>({ id, title, items, columns }: PartedTable<Row>, site: Site): CameInList[] {
   if (items.length === 0) return [];
-  const table = (rows: readonly Row[], caption: string) => (
-    <DataTable caption={caption} columns={columns} rows={rows} />
-  );
   const parted: CameInList = partList(
     {
       id,
       title,
       items,
-      showOne: (row) => table([row], ''),
-      show: (rows, _, caption) => table(rows, caption),
+      showOne: (row) => <TableRow columns={columns} row={row} place={0} />,
+      show: (rows, _, caption) => <DataTable caption={caption} columns={columns} rows={rows} />,
       first: { bytes: FIRST_BYTES, items: 50 },
     },
     site,
@@ -60,8 +57,8 @@ function partTable<Row>({ id, title, items, columns }: PartedTable<Row>, site: S
 }
 
 const FILE_COLUMNS: readonly TableColumn<FileLine>[] = [
-  { head: 'File', cell: ({ file }) => <Shown text={file} max={2_000} /> },
-  { head: 'What is said of it', isWide: true, cell: ({ said }) => <Shown text={said} max={5_000} /> },
+  { head: 'File', cell: ({ file }) => <Shown text={file} max={LONGEST_NAME} /> },
+  { head: 'What is said of it', isWide: true, cell: ({ said }) => <Shown text={said} max={LONGEST_LINE} /> },
 ];
 
 function columnsOfMachines(site: Site): readonly TableColumn<MachineLine>[] {

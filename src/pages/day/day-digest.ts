@@ -34,8 +34,9 @@ export interface FileLine {
   readonly said: string;
 }
 
-const LONGEST_NAME = 300;
-const LONGEST_LINE = 600;
+/** So many characters of a file's name, and of what is said of it, are kept and shown. */
+export const LONGEST_NAME = 300;
+export const LONGEST_LINE = 600;
 
 /** What the day's page needs of all batches, and no more: neither reads nor intervals are held. */
 export class DayDigest {

@@ -1,7 +1,7 @@
 import type { AttentionItem } from '../../attention/index.js';
 import type { Day } from '../../day/index.js';
 import type { Count } from '../../model/index.js';
-import { Cautions, DAY_PAGE, DataTable, groupBy, Page, type PageFile, renderPage, type Site } from '../frame/index.js';
+import { Cautions, DAY_PAGE, groupBy, Page, type PageFile, renderPage, type Site, TableRow } from '../frame/index.js';
 import type { SettlementLine } from '../settlement/index.js';
 import { AttentionEntry, AttentionList, cautionsOfItems } from './attention-list.js';
 import { CameInFacts, type CameInList, listWhatCameIn } from './came-in.js';
@@ -38,7 +38,7 @@ export function makeDayPages({ day, digest, settlements }: DayPagesGiven, site: 
       id: 'routes',
       title: 'Routes: captures, sales, settlement',
       items: routeLines,
-      showOne: (line) => <DataTable caption="" columns={ROUTE_COLUMNS} rows={[line]} />,
+      showOne: (line) => <TableRow columns={ROUTE_COLUMNS} row={line} place={0} />,
       show: (lines, _, caption) => <RoutesTable routes={lines} caption={caption} />,
       first: FIRST_OF.routes,
     },
@@ -50,7 +50,7 @@ export function makeDayPages({ day, digest, settlements }: DayPagesGiven, site: 
       id: 'machines',
       title: 'Machines: captures and sales',
       items: machines,
-      showOne: (line) => <DataTable caption="" columns={columns} rows={[line]} />,
+      showOne: (line) => <TableRow columns={columns} row={line} place={0} />,
       show: (lines, _, caption) => <MachinesTable machines={lines} caption={caption} site={site} things={things} />,
       first: FIRST_OF.machines,
     },

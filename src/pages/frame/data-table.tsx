@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { printable } from '../../findings/index.js';
 
 /** One column of a table. */
 export interface TableColumn<Row> {
@@ -22,8 +23,11 @@ export interface DataTableProps<Row> {
   readonly footer?: readonly ComponentChildren[];
 }
 
+const LONGEST_CAPTION = 240;
+
 /** A table that says what it is, with heads for columns and rows; what is wider than the window can be scrolled by keys. */
-export function DataTable<Row>({ caption, columns, rows, rowId, footer }: DataTableProps<Row>) {
+export function DataTable<Row>({ caption: said, columns, rows, rowId, footer }: DataTableProps<Row>) {
+  const caption = printable(said, LONGEST_CAPTION);
   return (
     // biome-ignore lint/a11y/useSemanticElements: a fieldset is for forms, and a region would be a landmark each
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached without a mouse

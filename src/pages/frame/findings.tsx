@@ -87,7 +87,7 @@ function OneFinding({ finding, linkOf, ...context }: OneFindingProps) {
         </p>
       )}
       <p class="faint">
-        {place === '' ? null : link === undefined ? <bdi>{place}</bdi> : <a href={link}>{place}</a>}
+        {place === '' ? null : <bdi>{link === undefined ? place : <a href={link}>{place}</a>}</bdi>}
         {place === '' ? '' : ', '}
         <code>{code}</code>
       </p>

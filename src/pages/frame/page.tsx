@@ -1,10 +1,11 @@
 import type { ComponentChildren } from 'preact';
+import { printable } from '../../findings/index.js';
 import type { Site } from './site.js';
 import { STYLE_SHEET } from './style-sheet.js';
 
 /** What a page is. */
 export interface PageProps {
-  /** What the page is about; stands in the head of the page. Text from outside is made `printable` before. */
+  /** What the page is about; stands in the head of the page. */
   readonly title: string;
   readonly site: Site;
   /** The page's own file name: its link in the navigation is marked. */
@@ -13,11 +14,14 @@ export interface PageProps {
   readonly children: ComponentChildren;
 }
 
+const LONGEST_TITLE = 240;
+
 /** Nothing may be fetched and no script may run, whatever a capture says. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
 /** A whole page: heading, ways to the others, what it says, how it was made. The heading `h1` is its title. */
-export function Page({ title, site, here, lang = 'en', children }: PageProps) {
+export function Page({ title: said, site, here, lang = 'en', children }: PageProps) {
+  const title = printable(said, LONGEST_TITLE);
   return (
     <html lang={lang}>
       <head>

@@ -82,7 +82,8 @@ function Annex({
 }
 
 /** Findings of one visit that are shown; the machine's page has them all. */
-const MOST_OF_VISIT = 12;
+const MOST_WEIGHTY = 8;
+const MOST_NOTES = 4;
 
 function VisitFindings({ visits }: { readonly visits: readonly Visit[] }) {
   const noted = visits.filter(({ findings }) => findings.length > 0);
@@ -101,7 +102,7 @@ function VisitFindings({ visits }: { readonly visits: readonly Visit[] }) {
 export function OneVisitFindings({ visit: { machine, bag, capture, findings } }: { readonly visit: Visit }) {
   const weighty = findings.filter(({ severity }) => severity !== 'note');
   const notes = findings.filter(({ severity }) => severity === 'note');
-  const context = { machine, file: capture ?? undefined, most: MOST_OF_VISIT };
+  const context = { machine, file: capture ?? undefined };
   return (
     <div class={weighty.length === 0 ? 'screen-only' : undefined}>
       <h4>
@@ -109,11 +110,11 @@ export function OneVisitFindings({ visit: { machine, bag, capture, findings } }:
         {bag === null ? '' : ', bag '}
         {bag === null ? null : <Shown text={bag} />}
       </h4>
-      <Findings findings={weighty} {...context} />
+      <Findings findings={weighty} most={MOST_WEIGHTY} {...context} />
       {notes.length === 0 ? null : (
         <details class="screen-only">
           <summary>Good to know ({notes.length})</summary>
-          <Findings findings={notes} {...context} />
+          <Findings findings={notes} most={MOST_NOTES} {...context} />
         </details>
       )}
     </div>

@@ -5,7 +5,6 @@ import type { Settlement, Visit } from '../../settlement/index.js';
 import {
   byteLength,
   Cautions,
-  DataTable,
   Findings,
   Money,
   Page,
@@ -16,6 +15,7 @@ import {
   renderPart,
   type SafeNames,
   type Site,
+  TableRow,
 } from '../frame/index.js';
 import { CAUTIONS_OF_COUNTS, DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
 import { type DriverSheetGiven, divideByDriver } from './driver-sheets.js';
@@ -88,8 +88,8 @@ const SHEET_OVERHEAD = 12_000;
 function measureVisit(visit: Visit, site: Site): number {
   const parts = (
     <>
-      <DataTable caption="" columns={visitColumns(site)} rows={[visit]} />
-      <DataTable caption="" columns={expectedColumns(site, ALL_LINES)} rows={[visit]} />
+      <TableRow columns={visitColumns(site)} row={visit} place={0} />
+      <TableRow columns={expectedColumns(site, ALL_LINES)} row={visit} place={0} />
       <OneVisitFindings visit={visit} />
     </>
   );
