@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { rmSync } from 'node:fs';
+import { basename } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -21,11 +22,11 @@ afterAll(() => {
 /**
  * Make a script beside the tests one that Node runs by itself.
  *
- * @param script - its file name in this folder
+ * @param script - its path from this folder
  * @returns where the script is; within the repository, so that packages are found from there
  */
 export async function buildScript(script: string): Promise<string> {
-  const outfile = `${REPOSITORY}node_modules/.cache/coilbook-tests/${process.pid}-${script.replace(/\.ts$/, '.mjs')}`;
+  const outfile = `${REPOSITORY}node_modules/.cache/coilbook-tests/${process.pid}-${basename(script, '.ts')}.mjs`;
   await build({
     entryPoints: [fileURLToPath(new URL(script, import.meta.url))],
     outfile,
