@@ -83,10 +83,16 @@ export const intervalShape = z.object({
   only: z.string().min(1).optional(),
   table: z.enum(['sales', 'cash'], 'expected sales or cash').optional(),
 });
+const signedText = z.string().trim().min(1, 'expected some words').max(500, 'expected no more than 500 characters');
+
 export const settleShape = z.object({
   ...shared,
   ...settling,
-  captures: z.array(path),
+  captures: z.array(path).optional(),
+  book: path.optional(),
+  close: z.boolean().default(false),
+  by: signedText.optional(),
+  correct: signedText.optional(),
   table: z.enum(['visits', 'sales'], 'expected visits or sales').optional(),
 });
 /** Captures, and the days of which the results are asked for. */
@@ -114,6 +120,12 @@ export const statementShape = z.object({
   machines: z.string('expected the roster of machines, which holds the rates').min(1, 'expected a file'),
   table: z.enum(['locations', 'machines'], 'expected locations or machines').optional(),
 });
+export const dayShape = z.object({
+  ...shared,
+  ...settling,
+  book: bookPath,
+  out: path.optional(),
+});
 export const explainShape = z.object({
   ...shared,
   ...settling,
@@ -123,7 +135,9 @@ export const explainShape = z.object({
 
 export type SharedOptions = z.infer<typeof sharedShape>;
 export type CheckOptions = z.infer<typeof checkShape>;
+export type DayOptions = z.infer<typeof dayShape>;
 export type AccountingOptions = Pick<z.infer<typeof statementShape>, keyof typeof accounting> & SharedOptions;
+export type SettleOptions = z.infer<typeof settleShape>;
 export type SettlingOptions = Pick<z.infer<typeof settleShape>, keyof typeof settling> & SharedOptions;
 
 /**

@@ -1,11 +1,18 @@
 import { Command } from 'commander';
 import { addBook } from './book-command.js';
 import { runCheck } from './check-command.js';
+import { runDay } from './day-command.js';
 import { runDeposits } from './deposits-command.js';
 import { runExplain } from './explain-command.js';
 import { runInterval } from './interval-command.js';
 import { runSettle } from './settle-command.js';
-import { addAccountingOptions, addSettlingOptions, addSharedOptions, tableOption } from './shared-options.js';
+import {
+  addAccountingOptions,
+  addBagOptions,
+  addSettlingOptions,
+  addSharedOptions,
+  tableOption,
+} from './shared-options.js';
 import { runStatement } from './statement-command.js';
 import type { Terminal } from './terminal.js';
 
@@ -27,6 +34,7 @@ export function makeProgram(version: string, terminal: Terminal, done: Done): Co
   addExplain(program.command('explain'), terminal, done);
   addInterval(program.command('interval'), terminal, done);
   addSettle(program.command('settle'), terminal, done);
+  addDay(program.command('day'), version, terminal, done);
   addDeposits(program.command('deposits'), terminal, done);
   addStatement(program.command('statement'), terminal, done);
   addBook(program.command('book'), terminal, done);
@@ -91,17 +99,41 @@ function addInterval(command: Command, terminal: Terminal, done: Done): void {
 function addSettle(command: Command, terminal: Terminal, done: Done): void {
   addSettlingOptions(addSharedOptions(command))
     .description('what should be in each bag, what was counted, over and short, by machine, driver and route')
-    .requiredOption('--captures <path...>', CAPTURES)
-    .requiredOption('--counts <file>', 'bags as counted (CSV)')
+    .option('--captures <path...>', CAPTURES)
+    .option('--counts <file>', 'bags as counted (CSV)')
+    .option('--book <file>', 'settle from the captures and counts in this book, in place of --captures')
+    .option('--close', 'with --book: record the counts and close the settlements; they are never rewritten')
+    .option('--correct <reason>', 'with --book: the sheet corrects counts in the book; both stay readable')
+    .option('--by <name>', 'who closes or corrects')
     .addOption(tableOption(['visits', 'sales']))
     .addHelpText(
       'after',
       example(
         'coilbook settle --captures captures/ --counts counts.csv --day 2026-11-24 \\',
         '    --machines machines.csv --plan plan.csv --captures-list captures.csv',
+        'coilbook settle --book coilbook.db --counts counts.csv --day 2026-11-24 \\',
+        '    --machines machines.csv --close --by Kim',
       ),
     )
     .action(async (options) => done(await runSettle(options, terminal)));
+}
+
+function addDay(command: Command, version: string, terminal: Terminal, done: Done): void {
+  addBagOptions(addSharedOptions(command))
+    .description("take a day's files into the book, and list what has to be looked at, worst first")
+    .argument('[folders...]', `${CAPTURES}; without any, the day is made again from the book`)
+    .option('--book <file>', 'the book (coilbook.db)')
+    .option('--day <date>', 'the day of the run (today)')
+    .option('--counts <file>', 'bags as counted that day (CSV): its rounds are settled')
+    .option('--out <folder>', 'write sales, cash, settlement, attention and refill (CSV) and day.json there')
+    .addHelpText(
+      'after',
+      example(
+        'coilbook day captures/ --machines machines.csv --plan plan.csv \\',
+        '    --captures-list captures.csv --out days/2026-11-24',
+      ),
+    )
+    .action(async (names: string[], options) => done(await runDay(names, options, terminal, version)));
 }
 
 function addDeposits(command: Command, terminal: Terminal, done: Done): void {

@@ -27,9 +27,10 @@ export { explainedToJson, figureToJson } from './json/explanation-json.js';
 export { findingToJson, generalToJson } from './json/finding-json.js';
 export { installToJson } from './json/install-json.js';
 export { intervalToJson } from './json/interval-json.js';
-export { settlementToJson } from './json/settlement-json.js';
+export { bookSettlementToJson, settlementToJson } from './json/settlement-json.js';
 export { writeJson } from './json/write-json.js';
 export { makeSchema, type SchemaName, writeSchema } from './make-schema.js';
+export type { AdjustmentJson, CarriedJson, ChangesJson, ClosingJson, VisitChangeJson } from './shapes/closing.js';
 export {
   type AttentionJson,
   type CheckJson,

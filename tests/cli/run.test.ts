@@ -12,7 +12,8 @@ describe('wrong use', () => {
       ['check', 'a.dex', '--decimals', '9'],
       'coilbook: --decimals: expected a number of decimals from 0 to 6, not "9"\n',
     ],
-    [['settle', '--counts', 'c.csv'], "coilbook: required option '--captures <path...>' not specified\n"],
+    [['settle', '--counts', 'c.csv'], 'coilbook: --captures or --book: where the captures are must be given\n'],
+    [['settle', '--captures', 'a.dex'], 'coilbook: --counts: the bags as counted must be given\n'],
     [['check', 'a.dex', '--json', '--csv'], 'coilbook: --json and --csv cannot be given together\n'],
   ])('%j gives one clear line and status 64', async (argv, message) => {
     expect(await runProgram(argv)).toMatchObject({ status: 64, err: message, out: '' });

@@ -1,6 +1,8 @@
 import { type Finding, printable, worstSeverity } from '../../findings/index.js';
 import { add, describeMoney, type Minor } from '../../model/index.js';
 import type { CashByKind, ExpectedLine, Settlement, SettlementTotals, Visit } from '../../settlement/index.js';
+import type { ClosingJson } from '../shapes/closing.js';
+import { closedWords, layAfterClosing, layCarried, layClosingState } from './closing-text.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
@@ -24,17 +26,25 @@ const KINDS: readonly TableColumn[] = [
   { head: 'over/short', align: 'right' },
 ];
 
-/** A settled round for a person: the answer first, then its visits, sums, and what to look at, worst first. */
-export function laySettlement(settlement: Settlement, style: Style): string[] {
+/**
+ * A settled round for a person: the answer first, then its visits, sums, and what to look at, worst first.
+ *
+ * @param closing - what the book says of it, where it was looked up in one
+ */
+export function laySettlement(settlement: Settlement, style: Style, closing: ClosingJson | null = null): string[] {
   const { visits, totals, findings, drivers } = settlement;
+  const closed = closing === null ? '' : closedWords(closing);
   return [
-    ...hangText('', headline(settlement)).map(style.bold),
+    ...hangText('', headline(settlement) + closed).map(style.bold),
+    ...(closing === null ? [] : layClosingState(closing, settlement)),
     ...hangText('  ', `${periodWords(settlement)}; amounts in ${unitWords(settlement)}`).map(style.dim),
     '',
     ...layTable(VISITS, visits.map(visitRow), style, { indent: '  ' }),
     '',
     ...layTotals(totals, settlement, style),
     ...(drivers.length > 1 ? ['', ...layDrivers(settlement, style)] : []),
+    ...(closing === null ? [] : layCarried(closing, settlement, style)),
+    ...(closing === null ? [] : layAfterClosing(closing, settlement, style)),
     ...layLookAt(visits, findings, style),
   ];
 }

@@ -1,5 +1,6 @@
 import type { Finding } from '../../findings/index.js';
 import type { Settlement, VisitState } from '../../settlement/index.js';
+import type { ClosingJson } from '../shapes/closing.js';
 import { cautionsFor, layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import { laySettlement } from './settlement-text.js';
@@ -11,11 +12,14 @@ import { joinParts } from './wrap-text.js';
 /**
  * Settled rounds as one report. One alone stands for itself; several begin with how their visits stand. A sheet that could
  * not be used comes before all of it: nothing below can be read without knowing that.
+ *
+ * @param closings - what the book says of them, where they were looked up in one
  */
 export function laySettlements(
   settlements: readonly Settlement[],
   general: readonly Finding[],
   style: Style,
+  closings: ReadonlyMap<Settlement, ClosingJson> = new Map(),
 ): string[] {
   const visits = settlements.flatMap((settlement) => settlement.visits);
   const findings = [
@@ -27,12 +31,18 @@ export function laySettlements(
   return [
     ...joinParts([
       ...(unused.length === 0 ? [] : [layFindings(unused, style)]),
-      ...(settlements.length === 1 ? [] : [[style.bold(summarize(settlements))]]),
-      ...settlements.map((settlement) => laySettlement(settlement, style)),
+      ...(settlements.length === 1 ? [] : [[style.bold(summarize(settlements) + closedWords(settlements, closings))]]),
+      ...settlements.map((settlement) => laySettlement(settlement, style, closings.get(settlement) ?? null)),
       ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
     ...layCautions(cautionsFor(findings), style),
   ];
+}
+
+function closedWords(settlements: readonly Settlement[], closings: ReadonlyMap<Settlement, ClosingJson>): string {
+  const closed = settlements.filter((settlement) => (closings.get(settlement)?.closed ?? null) !== null);
+  if (closed.length === 0) return '';
+  return closed.length === settlements.length ? ' All are closed.' : ` ${closed.length} of them closed.`;
 }
 
 const STATES: readonly VisitState[] = ['agreed', 'over', 'short', 'uncounted', 'unread', 'unsettled'];
