@@ -27,9 +27,16 @@ function collect(value: string, before: string[] = []): string[] {
 
 /** Add the options by which a round is settled. */
 export function addSettlingOptions(command: Command): Command {
+  return addBagOptions(
+    command
+      .option('--route <name>', 'only this route')
+      .option('--day <date>', 'only visits of this day, such as 2026-11-24'),
+  );
+}
+
+/** Add the options by which bags are held against what was expected. */
+export function addBagOptions(command: Command): Command {
   return command
-    .option('--route <name>', 'only this route')
-    .option('--day <date>', 'only visits of this day, such as 2026-11-24')
     .option('--tolerance <amount>', 'a difference up to this amount is agreed, such as 0.50 (0)')
     .option('--tolerance-percent <percent>', 'a difference up to this part of what is expected is agreed (0)')
     .option('--window <minutes>', 'how far a capture may lie from the time of a visit (60)')

@@ -1,0 +1,238 @@
+import { resolve } from 'node:path';
+import type { BookHead, BookStore, Intake } from '../book/index.js';
+import type { DayPart } from '../book/run/index.js';
+import {
+  type Day,
+  type DayFile,
+  DayWriter,
+  type Finding,
+  type LocalDate,
+  type Roster,
+  realPaths,
+  type TakeOptions,
+  writeDate,
+} from '../index.js';
+import { DayFolder } from './day-folder.js';
+import { type DaySheets, loadDaySheets, withRemembered } from './day-sheets.js';
+import { type DayReport, layDayReport, sayAnswer } from './day-text.js';
+import { EXIT, StatusKeeper, UsageError } from './exit-status.js';
+import { formatOf, refuseTwoInputs, workplaceOf } from './inputs.js';
+import { type DayOrigin, hashSources, isMadeFrom, MADE_FROM, type MadeFrom, readMadeFrom } from './made-from.js';
+import { defaultMoney } from './money-options.js';
+import { pathsOfBook, withBook } from './open-book.js';
+import { type DayOptions, dayShape, readOptions } from './option-shapes.js';
+import { Output } from './output.js';
+import { styleFor } from './printer.js';
+import { Progress } from './progress.js';
+import type { Terminal } from './terminal.js';
+
+/** What goes on with each part of a day besides its tables, such as pages. */
+export interface DaySink {
+  /** Files, or what is to be added to them, in the folder of the day. */
+  add(part: DayPart): readonly DayFile[];
+  end(day: Day): readonly DayFile[];
+}
+
+/**
+ * `day`: take a day's files into the book, work out what is new, and list what has to be looked at. Without a folder the day
+ * is made again from the book alone.
+ */
+export async function runDay(
+  names: readonly string[],
+  raw: Record<string, unknown>,
+  terminal: Terminal,
+  version: string,
+): Promise<number> {
+  const options = readOptions(dayShape, raw);
+  refuseWrongUse(names, options);
+  const sheets = await loadDaySheets(options, terminal);
+  const isTaking = names.length > 0;
+  const isReadOnly = !isTaking && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
+  return withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
+    new DayRun(book, { names, options, sheets, terminal, version }).run(),
+  );
+}
+
+function refuseWrongUse(names: readonly string[], options: DayOptions): void {
+  if (formatOf(options) === 'csv') throw new UsageError('--csv: a day has several tables; write them with --out DIR');
+  const { counts, tolerance, tolerancePercent, window, ignoreHandMoves } = options;
+  const settling = [tolerance, tolerancePercent, window].some((one) => one !== undefined) || ignoreHandMoves;
+  if (counts === undefined && settling) throw new UsageError('--counts is missing: nothing is settled without it');
+  refuseTwoInputs([...names, options.machines, options.plan, options.capturesList, counts]);
+}
+
+/** Whether something came in of which the figures are not worked out, as after a run that was killed. */
+async function hasWork(book: BookStore): Promise<boolean> {
+  return (await book.staleMachines()).length > 0;
+}
+
+interface RunSetting {
+  readonly names: readonly string[];
+  readonly options: DayOptions;
+  readonly sheets: DaySheets;
+  readonly terminal: Terminal;
+  readonly version: string;
+}
+
+/** A run on an open book. */
+class DayRun {
+  readonly #book: BookStore;
+  readonly #setting: RunSetting;
+  readonly #day: LocalDate;
+  readonly #progress: Progress;
+  readonly #status: StatusKeeper;
+
+  constructor(book: BookStore, setting: RunSetting) {
+    this.#book = book;
+    this.#setting = setting;
+    const { options, terminal } = setting;
+    this.#day = options.day ?? today(terminal);
+    this.#progress = new Progress(terminal);
+    this.#status = new StatusKeeper(options.strict);
+  }
+
+  async run(): Promise<number> {
+    const { names, options, sheets } = this.#setting;
+    const { addRemembered, meetRoster, recallRoster, workOutStale } = await import('../book/run/index.js');
+    const { book: file, out } = options;
+    if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, sheets.office.roster);
+    const remembered = await recallRoster(this.#book);
+    const roster = withRemembered(sheets.office, remembered);
+    const intake = names.length === 0 ? null : await this.#takeIn(roster);
+    const all = { ...this.#takeOptions(addRemembered(roster, remembered)) };
+    if (!this.#book.isReadOnly) await workOutStale(this.#book, { ...all, onMachine: this.#say('machines worked out') });
+    const findings = [...sheets.findings, ...(intake?.findings ?? [])];
+    const head = await this.#book.head();
+    const origin = this.#originOf(head, roster, findings);
+    const made = out === undefined ? null : await readMadeFrom(this.#path(out));
+    const rest = { intake, folder: out ?? null, head, book: file };
+    // With the same book and the same sheets the same files would come out.
+    if (intake !== null && !options.json && isMadeFrom(made, origin)) {
+      await this.#print({ ...rest, answer: `Nothing new. ${made.answer}`, day: null });
+      return made.status;
+    }
+    const { day, json, status } = await this.#make(roster, { findings, intake, origin });
+    if (options.json) await this.#write(json);
+    else await this.#print({ ...rest, answer: sayAnswer(day, intake), day });
+    return status;
+  }
+
+  async #takeIn(roster: Roster): Promise<Intake> {
+    const { takeIn } = await import('../book/index.js');
+    const { names, terminal } = this.#setting;
+    return takeIn(this.#book, names, {
+      day: this.#day,
+      recordedAt: () => terminal.now().toISOString(),
+      ...this.#takeOptions(roster),
+      skip: await this.#pathsToSkip(),
+      onFile: this.#progress.step,
+      workplace: workplaceOf(terminal),
+    });
+  }
+
+  /** The sheets, the book with what lies beside it, and what an earlier run wrote. */
+  async #pathsToSkip(): Promise<ReadonlySet<string>> {
+    const { options, sheets, terminal } = this.#setting;
+    const { book, out, counts, profiles } = options;
+    const written = out === undefined ? [] : [out, ...OUT_FILES.map((name) => `${out}/${name}`)];
+    const named = [counts, ...profiles, ...pathsOfBook(book, terminal), ...written];
+    return new Set([...sheets.office.sheetPaths, ...(await realPaths(named, workplaceOf(terminal)))]);
+  }
+
+  #takeOptions(roster: Roster): { take: TakeOptions; isFileTimeReceived: boolean } {
+    const { options } = this.#setting;
+    const { clockTolerance, receivedFromFileTime } = options;
+    const tolerance = clockTolerance === undefined ? {} : { clockToleranceMinutes: clockTolerance };
+    return {
+      take: { roster, defaults: defaultMoney(options), ...tolerance },
+      isFileTimeReceived: receivedFromFileTime,
+    };
+  }
+
+  #originOf(head: BookHead, roster: Roster, findings: readonly Finding[]): DayOrigin {
+    const { options, sheets, version } = this.#setting;
+    const { currency, decimals, clockTolerance, receivedFromFileTime, strict } = options;
+    const judged = { currency, decimals, clockTolerance, receivedFromFileTime, strict };
+    const hash = hashSources({ roster, counts: sheets.counts, findings, options: judged });
+    return { day: this.#day, book: head, sheets: hash, version };
+  }
+
+  /** Make the day, part by part, and write its files where they are asked for. */
+  async #make(
+    roster: Roster,
+    { findings, intake, origin }: { findings: readonly Finding[]; intake: Intake | null; origin: DayOrigin },
+  ): Promise<{ day: Day; json: string; status: number }> {
+    const { makeDayParts } = await import('../book/run/index.js');
+    const { options, sheets } = this.#setting;
+    const sinks: readonly DaySink[] = [];
+    const writer = new DayWriter();
+    const folder = options.out === undefined ? null : new DayFolder(this.#path(options.out));
+    const parts = makeDayParts(this.#book, {
+      day: this.#day,
+      ...this.#takeOptions(roster),
+      strict: options.strict,
+      counts: sheets.counts,
+      findings,
+      onMachine: this.#say('machines looked at'),
+    });
+    try {
+      await folder?.add(writer.begin());
+      for await (const part of parts) {
+        this.#weighVisits(part.day);
+        await folder?.add([...writer.add(part.day), ...sinks.flatMap((sink) => sink.add(part))]);
+      }
+      const { files, day } = writer.end();
+      for (const { findings: found } of day.attention) this.#status.add(found);
+      const status = this.#status.status;
+      const made: MadeFrom = { ...origin, status, answer: sayAnswer(day, null) };
+      await folder?.add([...files, ...sinks.flatMap((sink) => sink.end(day))]);
+      await folder?.add([{ name: MADE_FROM, text: `${JSON.stringify(made)}\n` }]);
+      await folder?.finish();
+      return { day, json: files.find(({ name }) => name === 'day.json')!.text, status };
+    } finally {
+      await folder?.discard();
+    }
+  }
+
+  /** A bag that could not be settled: somebody has to act before the round can be closed. */
+  #weighVisits({ settlements }: Day): void {
+    const states = settlements.flatMap(({ visits }) => visits.map(({ state }) => state));
+    if (states.some((state) => state === 'unsettled' || state === 'unread')) this.#status.raise(EXIT.faults);
+  }
+
+  #say(what: string): () => void {
+    let count = 0;
+    return () => this.#progress.show(`${++count} ${what}`);
+  }
+
+  #print(report: DayReport): Promise<void> {
+    return this.#write(`${layDayReport(report, styleFor(this.#setting.terminal)).join('\n')}\n`);
+  }
+
+  async #write(text: string): Promise<void> {
+    this.#progress.clear();
+    const output = new Output(this.#setting.terminal.stdout);
+    await output.write(text);
+    await output.flush();
+  }
+
+  #path(file: string): string {
+    return resolve(this.#setting.terminal.cwd, file);
+  }
+}
+
+/** What the folder of a day holds. */
+const OUT_FILES = [
+  'sales.csv',
+  'cash.csv',
+  'settlement.csv',
+  'attention.csv',
+  'refill.csv',
+  'day.json',
+  MADE_FROM,
+] as const;
+
+function today({ now }: Terminal): LocalDate {
+  const moment = now();
+  return writeDate(moment.getFullYear(), moment.getMonth() + 1, moment.getDate());
+}

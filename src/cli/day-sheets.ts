@@ -1,0 +1,33 @@
+import type { CountedBags } from '../book/run/index.js';
+import { type Finding, findUnknownRefused, loadSheet, type Office, Roster, readCounts } from '../index.js';
+import { loadOfficeFiles, workplaceOf } from './inputs.js';
+import { readTolerance } from './money-options.js';
+import type { DayOptions } from './option-shapes.js';
+import type { Terminal } from './terminal.js';
+
+/** What the office gave for a day. */
+export interface DaySheets {
+  readonly office: Office;
+  readonly counts: CountedBags | null;
+  readonly findings: readonly Finding[];
+}
+
+/** Read the office's sheets as options name them, the bags counted among them. */
+export async function loadDaySheets(options: DayOptions, terminal: Terminal): Promise<DaySheets> {
+  const office = await loadOfficeFiles(options, terminal);
+  if (options.counts === undefined) return { office, counts: null, findings: office.findings };
+  const tolerance = readTolerance(options, office.roster.books.machines);
+  const sheet = await loadSheet(options.counts, (file) => readCounts(file, office.money), workplaceOf(terminal));
+  const { window, ignoreHandMoves } = options;
+  const settle = { tolerance, ignoreHandMoves, ...(window === undefined ? {} : { windowMinutes: window }) };
+  return {
+    office,
+    counts: { rows: sheet.rows, findings: sheet.findings, money: office.money, settle },
+    findings: [...office.findings, ...findUnknownRefused(sheet.findings, office.roster), ...sheet.findings],
+  };
+}
+
+/** The same with the machines as the book remembers them, where no roster was given. */
+export function withRemembered({ roster }: Office, machines: Roster['books']['machines']): Roster {
+  return roster.books.machines.length > 0 ? roster : new Roster({ ...roster.books, machines });
+}
