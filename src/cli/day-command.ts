@@ -111,7 +111,7 @@ class DayRun {
       await this.#print({ ...rest, answer: `Nothing new. ${made.answer}`, day: null });
       return made.status;
     }
-    const { day, json, status } = await this.#make(roster, { findings, intake, origin });
+    const { day, json, status } = await this.#make(roster, { findings, origin });
     if (options.json) await this.#write(json);
     else await this.#print({ ...rest, answer: sayAnswer(day, intake), day });
     return status;
@@ -160,7 +160,7 @@ class DayRun {
   /** Make the day, part by part, and write its files where they are asked for. */
   async #make(
     roster: Roster,
-    { findings, intake, origin }: { findings: readonly Finding[]; intake: Intake | null; origin: DayOrigin },
+    { findings, origin }: { findings: readonly Finding[]; origin: DayOrigin },
   ): Promise<{ day: Day; json: string; status: number }> {
     const { makeDayParts } = await import('../book/run/index.js');
     const { options, sheets } = this.#setting;
