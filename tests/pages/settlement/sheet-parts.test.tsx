@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { makeFinding } from '../../../src/findings/index.js';
+import { makeSite, outlineSettlement, renderPart } from '../../../src/pages/index.js';
+import { ClosingFacts } from '../../../src/pages/settlement/closing-facts.js';
+import { OneVisitFindings } from '../../../src/pages/settlement/driver-sheet.js';
+import { ExpectedTable } from '../../../src/pages/settlement/expected-table.js';
+import { Signatures } from '../../../src/pages/settlement/signatures.js';
+import { nameDriver, TotalsTable, totalOf } from '../../../src/pages/settlement/totals-table.js';
+import { VisitsTable } from '../../../src/pages/settlement/visits-table.js';
+import { demoInputs } from '../../day/demo-day.js';
+import { textOf } from '../support/look-at-page.js';
+
+const [demo] = demoInputs('2026-11-23').settlements.settlements;
+const visit = demo!.visits.find(({ machine }) => machine === 'V101')!;
+const site = makeSite({ day: '2026-11-23' });
+
+describe('parts of a sheet', () => {
+  it('sum what is known, and nothing else', () => {
+    expect(totalOf({ coins: 1, bills: 2 })).toBe(3);
+    expect(totalOf({ coins: 1, bills: null })).toBeNull();
+    const html = renderPart(<TotalsTable totals={demo!.totals} unit={demo!} name={nameDriver(null)} />);
+    expect(textOf(html)).toContain('Sums over 6 settled visits: no one driver, in EUR');
+  });
+
+  it('link to no machine that has no page', () => {
+    expect(renderPart(<VisitsTable visits={[visit]} site={site} />)).not.toContain('href');
+    expect(renderPart(<ExpectedTable visits={[visit]} site={site} />)).not.toContain('href');
+  });
+
+  it('leave notes to the screen', () => {
+    const noted = { ...visit, findings: [makeFinding('duplicate-read', 'A copy.')] };
+    expect(renderPart(<OneVisitFindings visit={noted} />)).toMatch(/^<div class="screen-only">/);
+    const doubtful = { ...visit, bag: null, capture: null, findings: [makeFinding('short', 'Less.')] };
+    expect(textOf(renderPart(<OneVisitFindings visit={doubtful} />))).toBe('V101 ?doubt Less. short');
+  });
+
+  it('leave the line of no one driver open', () => {
+    expect(textOf(renderPart(<Signatures driver={null} />))).toMatch(/^Driver: signature, date/);
+  });
+
+  it('say how it was closed', () => {
+    const closing = { entry: 3, recordedAt: '2026-11-24T09:00:00.000Z', by: 'Kim', size: 4, root: 'ab' };
+    expect(textOf(renderPart(<ClosingFacts closing={closing} />))).toContain('by Kim Book root ab, of 4 entries');
+    expect(outlineSettlement(demo!, 'a.html', closing)).toMatchObject({ page: 'a.html', overShort: -500, closing });
+  });
+});
