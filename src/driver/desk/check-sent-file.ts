@@ -17,6 +17,7 @@ const LONGEST_NAME = 200;
  * Check a file that a person gave to the browser, piece by piece, as the `check` command checks one on disk.
  *
  * @param onRead - told of every read
+ * @param known - all bytes of the file, where they have been read already
  * @returns one part for almost every file; nothing is thrown for what a file holds or for one that can not be read
  */
 export async function checkSentFile(
@@ -24,12 +25,13 @@ export async function checkSentFile(
   file: Blob,
   options: CaptureCheckOptions,
   onRead: (checked: CheckedRead) => void,
+  known: Uint8Array | null = null,
 ): Promise<readonly CheckedPart[]> {
   const parts: CheckedPart[] = [];
   let checker = new CaptureChecker(path, options);
   let firstRead = 0;
   let count = 0;
-  const findings = await readSentFile(path, file, (read) => {
+  const take = (read: Read): void => {
     if (count === READS_A_PART) {
       parts.push({ ...checker.end({ findings: [] }), firstRead });
       checker = new CaptureChecker(path, options);
@@ -38,7 +40,8 @@ export async function checkSentFile(
     }
     onRead(checker.addRead(read));
     count++;
-  });
+  };
+  const findings = await readSentFile(path, file, take, known);
   parts.push({ ...checker.end({ findings }), firstRead });
   return parts;
 }
@@ -47,16 +50,18 @@ export async function checkSentFile(
  * Read a file that a person gave to the browser.
  *
  * @param onRead - told of every read as soon as it is whole
+ * @param known - all bytes of the file, where they have been read already
  * @returns what is found about the file as a whole, also why it could not be read
  */
 export async function readSentFile(
   path: string,
   file: Blob,
   onRead: (read: Read) => void,
+  known: Uint8Array | null = null,
 ): Promise<readonly Finding[]> {
   const reader = new CaptureReader();
   try {
-    for await (const chunk of readFileChunks(file)) reader.push(chunk, onRead);
+    for await (const chunk of readFileChunks(file, known)) reader.push(chunk, onRead);
   } catch (error) {
     if (!(error instanceof FileProblem)) throw error;
     return [sayNotRead(path, error.message)];

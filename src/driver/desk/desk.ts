@@ -1,5 +1,5 @@
 import { takeRead } from '../../captures/index.js';
-import { LastGoodReads, resolveRead } from '../../checks/index.js';
+import { type CheckedRead, LastGoodReads, resolveRead } from '../../checks/index.js';
 import { machineKey, type TakenRead } from '../../interval/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import { writeDate, writeTime } from '../../model/index.js';
@@ -12,6 +12,7 @@ import { describeColumns } from './describe-columns.js';
 import type { BetweenView, CaptureLine, CaptureView, Report, Request, SentFile } from './messages.js';
 import { type OfficeBook, readOffice, type UsedSheet } from './office-desk.js';
 import { comparePaths } from './order-files.js';
+import { groupFiles, readTogether, SMALL_FILE } from './read-together.js';
 import { sortFiles } from './sort-files.js';
 import { writeCheckLines } from './write-lines.js';
 
@@ -45,6 +46,8 @@ export class Desk {
   #office: OfficeBook | null = null;
   /** So many captures, from the first, have been checked. */
   #checkedCount = 0;
+  /** Checked, but not told yet. */
+  #untold: CaptureLine[] = [];
 
   constructor(setting: DeskSetting) {
     this.#setting = setting;
@@ -87,6 +90,7 @@ export class Desk {
 
   /** The work at hand ends; what was checked stays. */
   #stop(): void {
+    this.#tellLines(this.#run);
     this.#run++;
     this.#setting.tell({ tell: 'ended', run: this.#run, isStopped: true, between: null });
   }
@@ -116,38 +120,51 @@ export class Desk {
     tell({ tell: 'sorted', run, total: captures.length, sheets: [...office.sheets, ...unused] });
     tell({ tell: 'general', run, findings: office.findings.map(findingToJson) });
     const lastGood = new LastGoodReads();
-    let lines: CaptureLine[] = [];
+    this.#untold = [];
     let toldAt = now();
-    for (const [id, capture] of captures.entries()) {
-      const parts = await this.#check(capture, office, lastGood);
-      if (run !== this.#run) return;
-      capture.parts = parts;
-      this.#checkedCount = id + 1;
-      lines.push(describeCapture(id, parts));
-      if (now() - toldAt > TELL_EVERY) {
-        tell({ tell: 'checked', run, lines });
-        lines = [];
-        toldAt = now();
+    for (const group of groupFiles(captures, ({ file }) => file.size)) {
+      const known = await readSmall(group);
+      for (const [i, capture] of group.entries()) {
+        const parts = await this.#check(capture, office, lastGood, known[i] ?? null);
+        if (run !== this.#run) return;
+        capture.parts = parts;
+        this.#untold.push(describeCapture(this.#checkedCount++, parts));
+        if (now() - toldAt > TELL_EVERY) {
+          this.#tellLines(run);
+          toldAt = now();
+        }
+        await pause();
+        if (run !== this.#run) return;
       }
-      await pause();
     }
-    tell({ tell: 'checked', run, lines });
+    this.#tellLines(run);
     const between = captures.length > MOST_COMPARED ? null : await this.#compare(captures, office);
     if (run === this.#run) tell({ tell: 'ended', run, isStopped: false, between });
+  }
+
+  #tellLines(run: number): void {
+    if (this.#untold.length > 0) this.#setting.tell({ tell: 'checked', run, lines: this.#untold });
+    this.#untold = [];
   }
 
   #optionsFor({ file }: SentFile, { roster }: OfficeBook) {
     return { roster, fileTime: this.#isFileTimeReceived ? writeLocalTime(new Date(file.lastModified)) : null };
   }
 
-  #check(capture: Capture, office: OfficeBook, lastGood: LastGoodReads): Promise<readonly CheckedPart[]> {
+  #check(
+    capture: Capture,
+    office: OfficeBook,
+    lastGood: LastGoodReads,
+    known: Uint8Array | null,
+  ): Promise<readonly CheckedPart[]> {
     const { path, file, keys } = capture;
     const options = this.#optionsFor(capture, office);
     keys.clear();
-    return checkSentFile(path, file, { ...options, lastGood }, ({ read }) => {
+    const keep = ({ read }: CheckedRead): void => {
       const key = machineKey(takeRead(path, read, { ...options, check: () => [] }));
       if (key !== null) keys.add(key);
-    });
+    };
+    return checkSentFile(path, file, { ...options, lastGood }, keep, known);
   }
 
   async #compare(captures: readonly Capture[], office: OfficeBook): Promise<BetweenView> {
@@ -213,6 +230,11 @@ export class Desk {
     const text = writeCheckLines(parts, this.#office?.findings ?? []);
     this.#setting.tell({ tell: 'json', run: this.#run, text });
   }
+}
+
+/** The bytes of those files that are small; null for all others. */
+async function readSmall(group: readonly Capture[]): Promise<readonly (Uint8Array | null)[]> {
+  return group.some(({ file }) => file.size > SMALL_FILE) ? [] : readTogether(group.map(({ file }) => file));
 }
 
 function findingsOf(parts: readonly CheckedPart[]) {

@@ -14,10 +14,19 @@ export function isPacked(head: Uint8Array): boolean {
 /**
  * The bytes of a file in pieces, unpacked where it is gzip.
  *
+ * @param known - all of its bytes, where they have been read already
  * @param mostUnpacked - a packed file that holds more than this is refused there
  * @throws FileProblem when the browser can not read or unpack it
  */
-export async function* readFileChunks(file: Blob, mostUnpacked = MOST_UNPACKED): AsyncGenerator<Uint8Array> {
+export async function* readFileChunks(
+  file: Blob,
+  known: Uint8Array | null = null,
+  mostUnpacked = MOST_UNPACKED,
+): AsyncGenerator<Uint8Array> {
+  if (known !== null && !isPacked(known)) {
+    yield known;
+    return;
+  }
   let isFirst = true;
   for (let from = 0; from < file.size || isFirst; from += PIECE) {
     const piece = await readPiece(file, from);
@@ -28,11 +37,6 @@ export async function* readFileChunks(file: Blob, mostUnpacked = MOST_UNPACKED):
     isFirst = false;
     yield piece;
   }
-}
-
-/** The first bytes of a file. */
-export async function readHead(file: Blob, size: number): Promise<Uint8Array> {
-  return readBytes(file.slice(0, size));
 }
 
 /** All bytes of a file. */

@@ -1,7 +1,7 @@
-import { FileProblem, readHead } from './file-chunks.js';
 import type { SentFile } from './messages.js';
 import type { UsedSheet } from './office-desk.js';
 import { comparePaths } from './order-files.js';
+import { groupFiles, readTogether } from './read-together.js';
 import { recogniseFile, TELLING_BYTES } from './recognise-file.js';
 
 /** Files told apart. Of two sheets of one kind the later one counts. */
@@ -11,9 +11,6 @@ export interface SortedFiles {
   /** Sheets that are of no use here, such as counts of money, and those that another of their kind stands in for. */
   readonly unused: readonly SentFile[];
 }
-
-/** So many files are opened at once. */
-const AT_ONCE = 32;
 
 /**
  * Tell captures and office sheets apart, captures in the order in which they are checked.
@@ -29,9 +26,11 @@ export async function sortFiles(
   const sheets = new Map<UsedSheet, SentFile>();
   const unused: SentFile[] = [];
   const ordered = [...files].sort((a, b) => comparePaths(a.path, b.path));
-  for (let from = 0; from < ordered.length && isWanted(); from += AT_ONCE) {
-    const group = ordered.slice(from, from + AT_ONCE);
-    const kinds = await Promise.all(group.map(({ file }) => recognise(file)));
+  for (const group of groupFiles(ordered, () => TELLING_BYTES)) {
+    if (!isWanted()) break;
+    const heads = await readTogether(group.map(({ file }) => file.slice(0, TELLING_BYTES)));
+    // A file that can not be read is taken for a capture: checking it says why.
+    const kinds = heads.map((head) => (head === null ? 'capture' : recogniseFile(head)));
     for (const [i, sent] of group.entries()) {
       const kind = kinds[i]!;
       if (kind === 'capture') captures.push(sent);
@@ -45,14 +44,4 @@ export async function sortFiles(
     await pause();
   }
   return { captures, sheets, unused };
-}
-
-/** A file that can not be read is taken for a capture: checking it says why. */
-async function recognise(file: Blob) {
-  try {
-    return recogniseFile(await readHead(file, TELLING_BYTES));
-  } catch (error) {
-    if (error instanceof FileProblem) return 'capture';
-    throw error;
-  }
 }
