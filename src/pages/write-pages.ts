@@ -1,15 +1,17 @@
 import type { Day } from '../day/index.js';
-import type { Settlement } from '../settlement/index.js';
 import { DayDigest, makeDayPages } from './day/index.js';
 import { makeSite, type PageFile, SafeNames, type Site, type SiteGiven } from './frame/index.js';
 import type { MachinePagesMaker, PagesBatch } from './machine-pages-maker.js';
-import { type Closing, makeSettlementPages, type SettlementLine } from './settlement/index.js';
+import { makeSettlementPages, type SettlementLine, type SheetRound } from './settlement/index.js';
 
 /** What pages are made with. */
 export interface PagesOptions extends SiteGiven {
   readonly machinePages: MachinePagesMaker;
-  /** How a settlement was closed; null, or no such function: it is not. */
-  readonly closingOf?: (settlement: Settlement) => Closing | null;
+  /**
+   * Whether rounds are given apart (`addRound`), from a book that says how they were closed. Else the sheets are made of
+   * the parts' own settlements, none of which is closed.
+   */
+  readonly hasRounds?: boolean;
 }
 
 /**
@@ -17,8 +19,9 @@ export interface PagesOptions extends SiteGiven {
  * worked off; only what the day's own page says of it is kept until the end.
  *
  * @example
- * const pages = new PagesWriter({ day: '2026-11-23', book: await store.head(), machinePages: makeMachinePages });
+ * const pages = new PagesWriter({ day: '2026-11-23', book: await store.head(), hasRounds: true, machinePages: makeMachinePages });
  * for (const batch of batches) for (const file of pages.add(batch)) save(file);
+ * for (const round of rounds) for (const file of pages.addRound(round)) save(file); // with hasRounds
  * for (const file of pages.end(day)) save(file);
  */
 export class PagesWriter {
@@ -38,14 +41,21 @@ export class PagesWriter {
    * before the next part is added.
    */
   *add(batch: PagesBatch): Generator<PageFile, void, undefined> {
-    const { machinePages, closingOf = () => null } = this.#options;
+    const { machinePages, hasRounds = false } = this.#options;
     this.#digest.add(batch.inputs, batch.day);
     yield* machinePages(batch, this.#site);
-    for (const settlement of batch.day.settlements) {
-      const { line, files } = makeSettlementPages(settlement, closingOf(settlement), this.#names, this.#site);
-      this.#settlements.push(line);
-      yield* files;
-    }
+    if (hasRounds) return;
+    for (const settlement of batch.day.settlements) yield* this.addRound({ settlement, closing: null });
+  }
+
+  /**
+   * The sheets of a settlement, in place of the parts' own: a closed one is shown as it was closed. To be given after the
+   * parts, so that it can lead to the machines' pages.
+   */
+  addRound(round: SheetRound): readonly PageFile[] {
+    const { line, files } = makeSettlementPages(round, this.#names, this.#site);
+    this.#settlements.push(line);
+    return files;
   }
 
   /**

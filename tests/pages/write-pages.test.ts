@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { joinDays, makeDay } from '../../src/day/index.js';
 import { type MachinePagesMaker, type PageFile, PagesWriter } from '../../src/pages/index.js';
 import { demoInputs } from '../day/demo-day.js';
+import { closedRound } from './support/closed-round.js';
 import { expectSoundPage, linksOf, textOf } from './support/look-at-page.js';
 
 const root = 'ab'.repeat(32);
-const closing = { entry: 39, recordedAt: '2026-11-24T09:00:00.000Z', by: null, size: 40, root };
 
 /** Pages that say no more than whose they are: what the writer does with pages is looked at here, not what is on them. */
 const nameMachines: MachinePagesMaker = (batch, site) =>
@@ -41,10 +41,13 @@ describe('the writer of pages', () => {
     expect(textOf(files[9]!.text)).toContain('·not closed');
   });
 
-  it('asks how each settlement was closed', () => {
-    const files = write({ closingOf: (settlement) => (settlement.route === 'R7' ? closing : null) });
-    expect(textOf(files[8]!.text)).toContain('Closed, entry 39');
-    expect(textOf(files[9]!.text)).toContain('closed, entry 39');
+  it('makes the sheets of rounds that are given apart, in place of the parts’ own', () => {
+    const [settlement] = day.settlements;
+    const writer = new PagesWriter({ day: '2026-11-23', machinePages: nameMachines, hasRounds: true });
+    expect([...writer.add({ inputs, day })].map(({ name }) => name)).not.toContain('settlement-r7-eur.html');
+    const [sheet] = writer.addRound({ settlement: settlement!, closing: closedRound() });
+    expect(textOf(sheet!.text)).toContain('Closed, entry 39');
+    expect(textOf(writer.end(day)[0]!.text)).toContain('closed, entry 39');
   });
 
   it('makes the same day of parts as of the whole', () => {

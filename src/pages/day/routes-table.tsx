@@ -41,7 +41,7 @@ function worthOf({ value, isFloor, ...unit }: SalesSum) {
   return <Money amount={value} unit={unit} floor={isFloor} withCurrency />;
 }
 
-function settled({ page, overShort, settledVisits, openVisits, closing, ...unit }: SettlementLine) {
+function settled({ page, overShort, settledVisits, openVisits, closedBy, isChangedSince, ...unit }: SettlementLine) {
   const total = overShort;
   return (
     <>
@@ -59,11 +59,12 @@ function settled({ page, overShort, settledVisits, openVisits, closing, ...unit 
       </a>{' '}
       on {plural(settledVisits, 'settled visit')}
       {openVisits === 0 ? null : `, ${plural(openVisits, 'visit')} open`}{' '}
-      {closing === null ? (
+      {closedBy === null ? (
         <Mark tone="plain" sign="·" word="not closed" />
       ) : (
-        <Mark tone="good" sign="=" word={`closed, entry ${closing.entry}`} />
+        <Mark tone="good" sign="=" word={`closed, entry ${closedBy}`} />
       )}
+      {isChangedSince ? ' changed since' : null}
     </>
   );
 }

@@ -1,31 +1,39 @@
-import { Mark, Shown } from '../frame/index.js';
-import type { Closing } from './settlement-line.js';
+import type { ClosingJson } from '../../report/shapes/closing.js';
+import { instantWords } from '../../report/text/closing-text.js';
+import { Mark, Shown, type ShownHead } from '../frame/index.js';
+
+/** What a sheet says of its closing. */
+export interface ClosingFactsProps {
+  readonly closing: ClosingJson | null;
+  /** The book as it stood when the sheet was made. */
+  readonly book: ShownHead | null;
+}
 
 /** How a settlement was closed: where the book records it, and what to hold the book against. */
-export function ClosingFacts({ closing }: { readonly closing: Closing | null }) {
-  if (closing === null) {
-    return (
-      <>
-        <dt>Closing</dt>
-        <dd>
-          <Mark tone="plain" sign="·" word="Not closed" />
-        </dd>
-      </>
-    );
-  }
-  const { entry, recordedAt, by, size, root } = closing;
+export function ClosingFacts({ closing, book }: ClosingFactsProps) {
+  const closed = closing?.closed ?? null;
   return (
     <>
       <dt>Closing</dt>
       <dd>
-        <Mark tone="good" sign="=" word={`Closed, entry ${entry}`} /> recorded{' '}
-        <time dateTime={recordedAt}>{recordedAt}</time>
-        {by === null ? '' : ' by '}
-        {by === null ? null : <Shown text={by} />}
+        {closed === null ? (
+          <Mark tone="plain" sign="·" word="Not closed" />
+        ) : (
+          <>
+            <Mark tone="good" sign="=" word={`Closed, entry ${closed.entry}`} />{' '}
+            <time dateTime={closed.recordedAt}>{instantWords(closed.recordedAt)}</time>, by <Shown text={closed.by} />
+          </>
+        )}
       </dd>
-      <dt>Book root</dt>
+      <dt>Book</dt>
       <dd>
-        <span class="hash">{root}</span>, of {size} entries
+        {book === null ? (
+          'none'
+        ) : (
+          <>
+            {book.size} entries, root <span class="hash">{book.root}</span>
+          </>
+        )}
       </dd>
     </>
   );

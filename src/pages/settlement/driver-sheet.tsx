@@ -1,28 +1,27 @@
 import { CAUTIONS } from '../../checks/index.js';
 import { cautionsFor } from '../../report/text/cautions-text.js';
 import { unitWords } from '../../report/text/words.js';
-import type { Settlement, Visit } from '../../settlement/index.js';
+import type { Visit } from '../../settlement/index.js';
 import { Cautions, Findings, Shown, type Site, When } from '../frame/index.js';
 import { ClosingFacts } from './closing-facts.js';
 import type { DriverSheetGiven } from './driver-sheets.js';
 import { ExpectedTable } from './expected-table.js';
-import type { Closing } from './settlement-line.js';
+import type { SheetRound } from './settlement-line.js';
 import { Signatures } from './signatures.js';
 import { nameDriver, TotalsTable } from './totals-table.js';
 import { VisitsTable } from './visits-table.js';
 
 /** What a driver's sheet is made from. */
 export interface DriverSheetProps {
-  readonly settlement: Settlement;
+  readonly round: SheetRound;
   readonly sheet: DriverSheetGiven;
-  readonly closing: Closing | null;
   readonly site: Site;
   /** Its number on the page, which makes its ids its own. */
   readonly place: number;
 }
 
 /** One printable sheet: what a driver answers for, what was found, and lines to sign on. */
-export function DriverSheet({ settlement, sheet, closing, site, place }: DriverSheetProps) {
+export function DriverSheet({ round, sheet, site, place }: DriverSheetProps) {
   const { driver, visits, totals, part, parts } = sheet;
   const isLast = part === parts;
   const id = `driver-${place}`;
@@ -32,9 +31,9 @@ export function DriverSheet({ settlement, sheet, closing, site, place }: DriverS
         Driver: <Shown text={nameDriver(driver)} />
         {parts === 1 ? '' : `, part ${part} of ${parts}`}
       </h2>
-      <SheetFacts settlement={settlement} closing={closing} />
+      <SheetFacts round={round} site={site} />
       <VisitsTable visits={visits} site={site} />
-      {isLast ? <TotalsTable totals={totals} unit={settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
+      {isLast ? <TotalsTable totals={totals} unit={round.settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
       <Cautions cautions={CAUTIONS_OF_COUNTS} id={`cautions-${place}`} level={3} />
       {isLast ? <Signatures driver={driver} /> : null}
       <Annex visits={visits} site={site} place={place} />
@@ -43,7 +42,7 @@ export function DriverSheet({ settlement, sheet, closing, site, place }: DriverS
 }
 
 /** Which round a sheet is of, in what money, and whether it is closed. */
-export function SheetFacts({ settlement, closing }: Pick<DriverSheetProps, 'settlement' | 'closing'>) {
+export function SheetFacts({ round: { settlement, closing }, site }: Pick<DriverSheetProps, 'round' | 'site'>) {
   const { route, day, from, to } = settlement;
   return (
     <dl class="facts">
@@ -57,7 +56,7 @@ export function SheetFacts({ settlement, closing }: Pick<DriverSheetProps, 'sett
       </dd>
       <dt>Amounts</dt>
       <dd>{unitWords(settlement)}</dd>
-      <ClosingFacts closing={closing} />
+      <ClosingFacts closing={closing} book={site.book} />
     </dl>
   );
 }

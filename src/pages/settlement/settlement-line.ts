@@ -1,18 +1,14 @@
 import type { Count, Minor } from '../../model/index.js';
+import type { ClosingJson } from '../../report/shapes/closing.js';
 import type { MoneyUnit } from '../../report/text/words.js';
 import type { Settlement } from '../../settlement/index.js';
 
-/** How a settlement was closed: the entry of the book that records it. */
-export interface Closing {
-  /** Number of the entry, from 0. */
-  readonly entry: number;
-  /** An instant in UTC, such as `2026-11-24T22:15:00.000Z`. */
-  readonly recordedAt: string;
-  /** Who closed it; null where nobody said. */
-  readonly by: string | null;
-  /** The book as it stood with that entry: number of entries, and the root of their tree in hex. */
-  readonly size: number;
-  readonly root: string;
+/** A settled round, and what the book says of its closing. */
+export interface SheetRound {
+  /** Of a closed one: as it was closed. */
+  readonly settlement: Settlement;
+  /** Null where there is no book. */
+  readonly closing: ClosingJson | null;
 }
 
 /** What other pages say of a settlement. */
@@ -24,12 +20,25 @@ export interface SettlementLine extends MoneyUnit {
   readonly overShort: Minor | null;
   readonly settledVisits: Count;
   readonly openVisits: Count;
-  readonly closing: Closing | null;
+  /** Number of the entry by which it was closed; null while it is open. */
+  readonly closedBy: number | null;
+  /** Whether it would not come out as it was closed any more. */
+  readonly isChangedSince: boolean;
 }
 
 /** What other pages say of a settlement. */
-export function outlineSettlement(settlement: Settlement, page: string, closing: Closing | null): SettlementLine {
+export function outlineSettlement({ settlement, closing }: SheetRound, page: string): SettlementLine {
   const { route, currency, decimals, totals } = settlement;
   const { overShort, settledVisits, openVisits } = totals;
-  return { page, route, overShort: overShort.total, settledVisits, openVisits, currency, decimals, closing };
+  return {
+    page,
+    route,
+    overShort: overShort.total,
+    settledVisits,
+    openVisits,
+    currency,
+    decimals,
+    closedBy: closing?.closed?.entry ?? null,
+    isChangedSince: closing !== null && (closing.changes !== null || closing.adjustments.length > 0),
+  };
 }

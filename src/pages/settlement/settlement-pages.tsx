@@ -17,10 +17,11 @@ import {
   type Site,
   TableRow,
 } from '../frame/index.js';
+import { AfterClosing, Carried } from './after-closing.js';
 import { CAUTIONS_OF_COUNTS, DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
 import { type DriverSheetGiven, divideByDriver } from './driver-sheets.js';
 import { ALL_LINES, expectedColumns } from './expected-table.js';
-import { type Closing, outlineSettlement, type SettlementLine } from './settlement-line.js';
+import { outlineSettlement, type SettlementLine, type SheetRound } from './settlement-line.js';
 import { DriversTable, TotalsTable } from './totals-table.js';
 import { visitColumns } from './visits-table.js';
 
@@ -32,7 +33,7 @@ export interface SettlementPages {
 
 /** Bytes of visits on one sheet, and of sheets on one page; what is left is for the frame and the sums. */
 const SHEET_BYTES = 200_000;
-const PAGE_BYTES = 380_000;
+const PAGE_BYTES = 320_000;
 
 /**
  * The printable sheets of a settlement, one a driver, each beginning on a new page of paper. Together they are one file,
@@ -40,12 +41,8 @@ const PAGE_BYTES = 380_000;
  *
  * @param names - gives out the files' names
  */
-export function makeSettlementPages(
-  settlement: Settlement,
-  closing: Closing | null,
-  names: SafeNames,
-  site: Site,
-): SettlementPages {
+export function makeSettlementPages(round: SheetRound, names: SafeNames, site: Site): SettlementPages {
+  const { settlement, closing } = round;
   const { route, currency } = settlement;
   const name = names.fresh(`${route ?? 'no route'} ${currency ?? ''}`);
   const sizes = new Map(settlement.visits.map((visit) => [visit, measureVisit(visit, site)]));
@@ -62,23 +59,17 @@ export function makeSettlementPages(
         site={site}
         here={hrefs[place]!}
       >
-        {place === 0 ? <Outcome settlement={settlement} closing={closing} /> : null}
+        {place === 0 ? <Outcome round={round} site={site} /> : null}
         {own.map((sheet, number) => (
-          <DriverSheet
-            key={number}
-            settlement={settlement}
-            sheet={sheet}
-            closing={closing}
-            site={site}
-            place={number + 1}
-          />
+          <DriverSheet key={number} round={round} sheet={sheet} site={site} place={number + 1} />
         ))}
+        {place === pages.length - 1 && closing !== null ? <AfterClosing closing={closing} unit={settlement} /> : null}
         <Parts of={title} hrefs={hrefs} here={place} />
       </Page>
     );
     return { name: hrefs[place]!, text: renderPage(page) };
   });
-  return { line: outlineSettlement(settlement, hrefs[0]!, closing), files };
+  return { line: outlineSettlement(round, hrefs[0]!), files };
 }
 
 /** Facts, sums, cautions and signatures of a sheet, generously. */
@@ -97,7 +88,8 @@ function measureVisit(visit: Visit, site: Site): number {
 }
 
 /** How the round came out; of several drivers a sheet of its own, with the sums of all. */
-function Outcome({ settlement, closing }: { readonly settlement: Settlement; readonly closing: Closing | null }) {
+function Outcome({ round, site }: { readonly round: SheetRound; readonly site: Site }) {
+  const { settlement, closing } = round;
   const { totals, drivers, findings } = settlement;
   const found =
     findings.length === 0 ? null : (
@@ -106,10 +98,12 @@ function Outcome({ settlement, closing }: { readonly settlement: Settlement; rea
         <Findings findings={findings} />
       </>
     );
+  const carried = closing === null ? null : <Carried closing={closing} unit={settlement} />;
   if (drivers.length < 2) {
     return (
       <>
         <Headline settlement={settlement} />
+        {carried}
         {found}
       </>
     );
@@ -117,9 +111,10 @@ function Outcome({ settlement, closing }: { readonly settlement: Settlement; rea
   return (
     <section class="sheet" aria-label="All drivers">
       <Headline settlement={settlement} />
-      <SheetFacts settlement={settlement} closing={closing} />
+      <SheetFacts round={round} site={site} />
       <DriversTable drivers={drivers} unit={settlement} />
       <TotalsTable totals={totals} unit={settlement} name="all drivers" />
+      {carried}
       {found}
       <Cautions
         cautions={[...CAUTIONS_OF_COUNTS, ...cautionsFor(findings).filter((one) => !CAUTIONS_OF_COUNTS.includes(one))]}

@@ -22,9 +22,9 @@ const settlement: SettlementLine = {
   openVisits: 2,
   currency: 'EUR',
   decimals: 2,
-  closing: null,
+  closedBy: null,
+  isChangedSince: false,
 };
-const closing = { entry: 39, recordedAt: '2026-11-24T09:00:00.000Z', by: null, size: 40, root: 'ab'.repeat(32) };
 
 function pagesOf(given: Partial<DayPagesGiven>, pagesOfMachines: readonly string[] = ['V1']): PageFile[] {
   const site = makeSite({ day: '2026-11-23' });
@@ -95,7 +95,7 @@ describe('the day page', () => {
   it('shows routes with what they sold and how they were settled', () => {
     const settlements = [
       settlement,
-      { ...settlement, route: 'R8', overShort: 250, openVisits: 0, closing },
+      { ...settlement, route: 'R8', overShort: 250, openVisits: 0, closedBy: 39, isChangedSince: true },
       { ...settlement, route: 'R9', overShort: 0 },
       { ...settlement, route: 'R10', overShort: null, settledVisits: 1 },
       { ...settlement, route: 'R11', settledVisits: 0 },
@@ -110,7 +110,9 @@ describe('the day page', () => {
     expect(text).toMatch(
       /R7 2 of 2 43 and 1 machine not known 55\.30 EUR 0 5\.00 EUR short on 6 settled visits, 2 visits/,
     );
-    expect(text).toContain('visits open ·not closed R8 0 of 0 0 2.50 EUR over on 6 settled visits =closed, entry 39');
+    expect(text).toContain(
+      'visits open ·not closed R8 0 of 0 0 2.50 EUR over on 6 settled visits =closed, entry 39 changed since',
+    );
     expect(text).toContain('no difference on 6 settled visits');
     expect(text).toContain('–not known on 1 settled visit');
     expect(text).toContain('nothing settled on 0 settled visits');

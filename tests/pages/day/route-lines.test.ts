@@ -10,7 +10,8 @@ const settlement = {
   openVisits: 0,
   currency: 'EUR',
   decimals: 2,
-  closing: null,
+  closedBy: null,
+  isChangedSince: false,
 };
 
 describe('the routes of a day', () => {

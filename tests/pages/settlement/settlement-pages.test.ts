@@ -3,31 +3,32 @@ import { CAUTIONS } from '../../../src/checks/index.js';
 import { makeFinding } from '../../../src/findings/index.js';
 import {
   byteLength,
-  type Closing,
   LARGEST_PAGE,
   makeSettlementPages,
   makeSite,
   SafeNames,
   type SettlementPages,
 } from '../../../src/pages/index.js';
+import type { ClosingJson } from '../../../src/report/shapes/closing.js';
 import type { Settlement, Visit } from '../../../src/settlement/index.js';
 import { demoInputs } from '../../day/demo-day.js';
+import { closedRound } from '../support/closed-round.js';
 import { HOSTILE_TEXTS, HUGE_TEXT } from '../support/hostile.js';
 import { expectSoundPage, linksOf, tagsOf, textOf } from '../support/look-at-page.js';
 
 const root = '6e340b9cffb37a989ca544e6bb780a2c78901d3fb33738768511a30617afa01d';
-const closing: Closing = { entry: 39, recordedAt: '2026-11-24T09:00:00.000Z', by: 'Kim Office', size: 40, root };
+const closing = closedRound();
 const [demo] = demoInputs('2026-11-23').settlements.settlements;
 const ordinary = demo!.visits.find(({ machine }) => machine === 'V101')!;
 
 function pagesOf(
   settlement: Settlement,
-  closed: Closing | null = null,
+  closed: ClosingJson | null = null,
   machines: readonly string[] = ['V101', 'V103'],
 ): SettlementPages {
-  const site = makeSite({ day: settlement.day });
+  const site = makeSite({ day: settlement.day, book: { size: 40, root } });
   for (const machine of machines) site.machinePages.of(machine);
-  const pages = makeSettlementPages(settlement, closed, new SafeNames('settlement-'), site);
+  const pages = makeSettlementPages({ settlement, closing: closed }, new SafeNames('settlement-'), site);
   for (const { text } of pages.files) expectSoundPage(text);
   return pages;
 }
@@ -54,7 +55,8 @@ describe('the sheet of the demo round', () => {
       openVisits: 2,
       currency: 'EUR',
       decimals: 2,
-      closing,
+      closedBy: 39,
+      isChangedSince: false,
     });
   });
 
@@ -90,17 +92,17 @@ describe('the sheet of the demo round', () => {
     expect(text).toContain('V108, bag B4408 ?doubt There is no capture for this bag.');
     for (const caution of Object.values(CAUTIONS).filter((one) => one !== CAUTIONS.food))
       expect(text).toContain(caution);
-    expect(text).toContain('=Closed, entry 39 recorded 2026-11-24T09:00:00.000Z by Kim Office');
-    expect(text).toContain(`${root}, of 40 entries`);
+    expect(text).toContain('Closing =Closed, entry 39 2026-11-24 09:00 UTC, by Kim Office');
+    expect(text).toContain(`Book 40 entries, root ${root} Visits`);
     expect(text).toContain('Driver Robin Sample: signature, date Counted by: name, signature, date Office: name');
     expect(tagsOf(pages.files[0]!.text).filter(({ attributes }) => attributes.get('class') === 'sheet')).toHaveLength(
       1,
     );
   });
 
-  it('says that it is not closed, and not who closed it where nobody said', () => {
-    expect(textsOf(pagesOf(demo!))[0]).toContain('Closing ·Not closed Visits');
-    expect(textsOf(pagesOf(demo!, { ...closing, by: null }))[0]).toContain('09:00:00.000Z Book root');
+  it('says that it is not closed', () => {
+    expect(textsOf(pagesOf(demo!))[0]).toContain('Closing ·Not closed Book');
+    expect(textsOf(pagesOf(demo!, { ...closing, closed: null }))[0]).toContain('Closing ·Not closed Book');
   });
 });
 
@@ -178,6 +180,42 @@ describe('a settlement', () => {
   });
 });
 
+describe('a settlement to which something came after its closing', () => {
+  const closed = closedRound({ by: 'Kim', machine: 'V101' });
+
+  it('shows it as it was closed, with what was adjusted, what is not recorded yet, and why', () => {
+    const pages = pagesOf(roundOf([ordinary]), closed);
+    const [text] = textsOf(pages);
+    expect(pages.line.isChangedSince).toBe(true);
+    expect(text).toMatch(/After the closing Adjusted by entry 41 Recorded 2026-11-25 06:00 UTC by Kim, not carried/);
+    expect(text).toContain('Over/short changed by +2.00 EUR, because of late.dex (entry 40), counts.csv row 3.');
+    expect(text).toContain('V101 –not named state unread agreed V101 B1 counted coins 79.20 81.20 +2.00');
+    expect(text).toContain('Changed since, not recorded yet Closing the day again records it as an adjustment.');
+    expect(text).toContain('because of what is known of captures, with no entry since.');
+  });
+
+  it('says what it took over of earlier rounds, and over/short with that', () => {
+    const [text] = textsOf(pagesOf(roundOf([ordinary]), closed));
+    expect(text).toContain('Adjustments of earlier rounds carried over Round of By entry');
+    expect(text).toContain('2026-11-22 30 −1.00 0.00 −1.00 over/short with this round −6.00 0.00 −6.00');
+    const open = { ...closed, closed: null, adjustments: [], changes: null };
+    expect(textsOf(pagesOf(demo!, open))[0]).toContain('Adjustments of earlier rounds that closing would carry over');
+  });
+
+  it('cuts many changes, and says how many are left out and who did not sign', () => {
+    const [change] = closed.adjustments[0]!.visits;
+    const many = {
+      ...closed.adjustments[0]!,
+      by: null,
+      carriedBy: 50,
+      visits: Array.from({ length: 300 }, () => change!),
+    };
+    const [text] = textsOf(pagesOf(roundOf([ordinary]), { ...closed, adjustments: [many], changes: null }));
+    expect(text).toContain('Recorded 2026-11-25 06:00 UTC, carried over by entry 50.');
+    expect(text).toContain('And 200 changes more: see the entry.');
+  });
+});
+
 describe('hostile text', () => {
   it('shows as text on a sheet, cut where it is long', () => {
     for (const text of [...HOSTILE_TEXTS, HUGE_TEXT]) {
@@ -193,7 +231,7 @@ describe('hostile text', () => {
         since: text,
         findings: [makeFinding('short', text, { advice: text, file: text }), makeFinding('duplicate-read', text)],
       };
-      const pages = pagesOf(roundOf([visit], { route: text }), { ...closing, by: text }, [text]);
+      const pages = pagesOf(roundOf([visit], { route: text }), closedRound({ by: text, machine: text }), [text]);
       for (const { name, text: html } of pages.files) {
         expect(name).toMatch(/^settlement-[a-z0-9-]+\.html$/);
         expect(html).not.toMatch(

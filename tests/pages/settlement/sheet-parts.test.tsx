@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeFinding } from '../../../src/findings/index.js';
 import { makeSite, outlineSettlement, renderPart } from '../../../src/pages/index.js';
+import { AfterClosing, Carried } from '../../../src/pages/settlement/after-closing.js';
 import { ClosingFacts } from '../../../src/pages/settlement/closing-facts.js';
 import { OneVisitFindings } from '../../../src/pages/settlement/driver-sheet.js';
 import { ExpectedTable } from '../../../src/pages/settlement/expected-table.js';
@@ -8,6 +9,7 @@ import { Signatures } from '../../../src/pages/settlement/signatures.js';
 import { nameDriver, TotalsTable, totalOf } from '../../../src/pages/settlement/totals-table.js';
 import { VisitsTable } from '../../../src/pages/settlement/visits-table.js';
 import { demoInputs } from '../../day/demo-day.js';
+import { closedRound } from '../support/closed-round.js';
 import { textOf } from '../support/look-at-page.js';
 
 const [demo] = demoInputs('2026-11-23').settlements.settlements;
@@ -39,8 +41,12 @@ describe('parts of a sheet', () => {
   });
 
   it('say how it was closed', () => {
-    const closing = { entry: 3, recordedAt: '2026-11-24T09:00:00.000Z', by: 'Kim', size: 4, root: 'ab' };
-    expect(textOf(renderPart(<ClosingFacts closing={closing} />))).toContain('by Kim Book root ab, of 4 entries');
-    expect(outlineSettlement(demo!, 'a.html', closing)).toMatchObject({ page: 'a.html', overShort: -500, closing });
+    const closing = closedRound({ by: 'Kim' });
+    const html = renderPart(<ClosingFacts closing={closing} book={null} />);
+    expect(textOf(html)).toBe('Closing =Closed, entry 39 2026-11-24 09:00 UTC, by Kim Book none');
+    const line = outlineSettlement({ settlement: demo!, closing }, 'a.html');
+    expect(line).toMatchObject({ page: 'a.html', overShort: -500, closedBy: 39, isChangedSince: false });
+    expect(renderPart(<AfterClosing closing={closing} unit={demo!} />)).toBe('');
+    expect(renderPart(<Carried closing={closing} unit={demo!} />)).toBe('');
   });
 });
