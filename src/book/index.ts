@@ -3,6 +3,7 @@
 // Must not know: how figures are shown, how commands are typed.
 export { checkProof, type ProofCheck } from './check-proof.js';
 export { describeEntry } from './describe-entry.js';
+export * from './export/index.js';
 export * from './intake/index.js';
 export { judgeBook, judgeUnopened } from './judge-book.js';
 export { makeConsistencyProof, makeInclusionProof } from './make-proof.js';

@@ -104,6 +104,17 @@ export const bookEntrySchema = z.object({
   body: z.unknown().describe('What it records'),
 });
 
+/** What an export wrote. */
+export const bookExportSchema = z.object({
+  folder: z.string(),
+  from: z.string().nullable().describe('First day asked for; null for all'),
+  to: z.string().nullable().describe('Last day asked for; null for all'),
+  captures: count.describe('Rows'),
+  columns: count.describe('Rows'),
+  cash: count.describe('Rows'),
+  partitions: count.describe('Folders of one day and table'),
+});
+
 /** Every shape that the book's commands print as JSON, by the name of its schema under `schemas/`. */
 export const BOOK_SHAPES = {
   'book-head': bookHeadSchema,
@@ -111,6 +122,7 @@ export const BOOK_SHAPES = {
   'book-proof': bookProofSchema,
   'book-proof-check': proofCheckSchema,
   'book-entry': bookEntrySchema,
+  'book-export': bookExportSchema,
 } as const satisfies Record<string, z.ZodType>;
 
 /** See {@link bookVerificationSchema}. */
@@ -119,6 +131,8 @@ export type BookVerificationJson = z.infer<typeof bookVerificationSchema>;
 export type ProofCheckJson = z.infer<typeof proofCheckSchema>;
 /** See {@link bookEntrySchema}. */
 export type BookEntryJson = z.infer<typeof bookEntrySchema>;
+/** See {@link bookExportSchema}. */
+export type BookExportJson = z.infer<typeof bookExportSchema>;
 /** See {@link inclusionProofSchema}. */
 export type InclusionProof = z.infer<typeof inclusionProofSchema>;
 /** See {@link consistencyProofSchema}. */

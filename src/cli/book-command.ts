@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { addSharedOptions } from './shared-options.js';
 import type { Terminal } from './terminal.js';
 
 // Each command is loaded when it is called for: all others run without the modules of the book.
@@ -13,6 +14,7 @@ export function addBook(command: Command, terminal: Terminal, done: Done): void 
   addEntries(command.command('entries'), terminal, done);
   addProof(command.command('proof'), terminal, done);
   addCheckProof(command.command('check-proof'), terminal, done);
+  addExport(command.command('export'), terminal, done);
 }
 
 const BOOK = ['--book <file>', 'the book (coilbook.db in this folder)'] as const;
@@ -72,6 +74,20 @@ function addCheckProof(command: Command, terminal: Terminal, done: Done): void {
     .action(async (file: string, options) =>
       done(await (await import('./book-check-proof.js')).runBookCheckProof(file, options, terminal)),
     );
+}
+
+function addExport(command: Command, terminal: Terminal, done: Done): void {
+  addSharedOptions(command)
+    .description('captures, columns and cash as Parquet, a folder a day, for an engine that takes over from here')
+    .option(...BOOK)
+    .requiredOption('--parquet <folder>', 'where to; days that are there are replaced whole, others left')
+    .option('--from <day>', 'only from this day on, such as 2026-11-01')
+    .option('--to <day>', 'only up to this day')
+    .addHelpText(
+      'after',
+      '\nExample:\n  coilbook book export --parquet tables --machines machines.csv --plan plan.csv --from 2026-11-01',
+    )
+    .action(async (options) => done(await (await import('./book-export.js')).runBookExport(options, terminal)));
 }
 
 /** One more value of an option that may be repeated. */

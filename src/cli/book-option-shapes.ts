@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { entryKindSchema } from '../book/index.js';
-import { bookPath, date } from './option-shapes.js';
+import { bookPath, date, path, sharedShape } from './option-shapes.js';
 
 // Apart from the other options, since only the commands of the book may load what the book is made of.
 
@@ -33,6 +33,14 @@ export const bookEntriesShape = z.object({
   ...inBook,
   kind: z.array(entryKindSchema).optional(),
   day: date.optional(),
+});
+
+export const bookExportShape = z.object({
+  ...sharedShape.shape,
+  book: bookPath,
+  parquet: path,
+  from: date.optional(),
+  to: date.optional(),
 });
 
 export type NotedOptions = Pick<z.infer<typeof bookCheckProofShape>, keyof typeof noted>;
