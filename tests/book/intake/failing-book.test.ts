@@ -5,7 +5,7 @@ import { gather, openBook, temporaryPath } from '../store/temporary-book.js';
 import { LOW_LIMITS, mixedFiles } from './mixed-folder.js';
 import { takeFolder } from './run-intake.js';
 
-const FILES = 120;
+const FILES = 84;
 
 describe('a book that can not be written', () => {
   it('when the disk is full keeps what was recorded, and is completed by the next run', async () => {
@@ -13,7 +13,7 @@ describe('a book that can not be written', () => {
     const unfailing = await openBook();
     await takeFolder(unfailing, folder, { limits: LOW_LIMITS });
     const path = temporaryPath();
-    const full = await openBook(path, { create: true, largestBytes: 160_000 });
+    const full = await openBook(path, { create: true, largestBytes: 130_000 });
     await expect(takeFolder(full, folder, { limits: LOW_LIMITS })).rejects.toMatchObject({
       name: 'BookError',
       kind: 'disk-full',

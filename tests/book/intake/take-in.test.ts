@@ -9,7 +9,7 @@ import { Roster, readCapturesList, readMachines } from '../../../src/sheets/inde
 import { makeFolder, workIn } from '../../io/temporary-folder.js';
 import { buildCapture, joinCaptures } from '../../support/build-capture.js';
 import { changeSegments, GOOD_SEGMENTS } from '../../support/check-cases.js';
-import { gather, openBook, sha256Of } from '../store/temporary-book.js';
+import { gather, makeCapture, openBook, sha256Of } from '../store/temporary-book.js';
 import { captureOf, DAY, fileEntries, intakeOptions, takeFolder } from './run-intake.js';
 
 const NONE = { files: 0, taken: 0, setAside: 0, already: 0, leftForNextTime: 0, unread: 0, reads: 0, duplicates: 0 };
@@ -170,6 +170,19 @@ describe('takeIn', () => {
     expect(reads[2]!.facts).toMatchObject({ codes: expect.arrayContaining(['unknown-machine']) });
   });
 
+  it.each([{}, { limits: { longestWhole: 100 } }])('takes in what an earlier program set aside (%j)', async (low) => {
+    const bytes = captureOf('A1');
+    const folder = makeFolder({ 'a.dex': bytes });
+    const book = await openBook();
+    await book.recordCaptures([makeCapture(Buffer.from(bytes).toString('latin1'), { kind: 'set-aside', reads: [] })]);
+    expect(await takeFolder(book, folder, low)).toMatchObject({ taken: 1, reads: 1, already: 0 });
+    expect((await gather(book.entries())).map(({ kind, refersTo }) => [kind, refersTo])).toEqual([
+      ['set-aside', null],
+      ['capture-taken', 0],
+    ]);
+    expect((await verifyBook(book)).fault).toBeNull();
+  });
+
   it('keeps names as they are, whatever stands in them, and what a capture says of itself', async () => {
     const names = ['line\nbreak.dex', '\u001b[2J.dex', '=cmd|x.dex', '\u202etxt.dex', "'; DROP TABLE entry;--", ' '];
     const asset = 'A\u0000\u001b[31m';
@@ -220,6 +233,15 @@ describe('takeIn', () => {
     expect((await verifyBook(book)).fault).toBeNull();
   });
 
+  it('says so too when a file vanished before it was looked at', async () => {
+    const folder = makeFolder({ '1.dex': captureOf('A1'), '2.dex': captureOf('A2') });
+    const onFile = (): void => rmSync(join(folder, '2.dex'), { force: true });
+    const book = await openBook();
+    const { findings, ...counts } = await takeFolder(book, folder, { onFile, limits: { filesAtOnce: 1 } });
+    expect(counts).toMatchObject({ files: 2, taken: 1, unread: 1 });
+    expect(findings.map(({ file }) => file)).toEqual(['2.dex']);
+  });
+
   it('passes over the sheets, the book and the output', async () => {
     const folder = makeFolder({ 'a.dex': captureOf('A1'), 'machines.csv': 'machine\nM1\n', 'out/day.json': '{}' });
     const path = join(folder, 'book.db');
@@ -268,12 +290,19 @@ describe('takeIn', () => {
   });
 
   it('keeps what the captures list says of a read', async () => {
-    const content = 'file,received_at,reason,bag,filled\na.dex,2026-11-24 10:20,service,B1,yes\n';
+    const rows = ['a.dex,2026-11-24 10:20,service,B1,yes', 'b.dex,2026-11-26 10:20,service,B2,no'];
+    const content = `file,received_at,reason,bag,filled\n${rows.join('\n')}\n`;
     const { rows: capturesList } = readCapturesList({ file: 'l.csv', content });
-    const folder = makeFolder({ 'a.dex': captureOf('A1') });
+    const folder = makeFolder({ 'a.dex': captureOf('A1'), 'b.dex': captureOf('A2') });
     const book = await openBook();
     await takeFolder(book, folder, { take: { roster: new Roster({ capturesList }) } });
-    expect((await gather(book.reads()))[0]).toMatchObject({
+    const [known, late] = await gather(book.reads());
+    expect(late).toMatchObject({
+      bag: 'B2',
+      verdict: 'doubtful',
+      facts: { codes: expect.arrayContaining(['clock-wrong']), filled: false },
+    });
+    expect(known).toMatchObject({
       receivedAt: '2026-11-24T10:20:00',
       reason: 'service',
       bag: 'B1',
