@@ -1,0 +1,111 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { outlineInterval } from '../../../src/attention/index.js';
+import { workOutStale } from '../../../src/book/run/index.js';
+import type { BookStore } from '../../../src/book/store/index.js';
+import { type TakeOptions, takeRead } from '../../../src/captures/index.js';
+import { buildIntervals } from '../../../src/interval/index.js';
+import { readCaptures } from '../../../src/read/index.js';
+import { arbitraryHistory, type History, type HistoryChoice } from '../../support/arbitraries/history.js';
+import { joinCaptures } from '../../support/build-capture.js';
+import { openBook } from '../store/temporary-book.js';
+import { type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
+
+/** What a read came as: as it is, torn, or a second time in another wrapping; and on which of some nights. */
+interface Arrival {
+  readonly night: number;
+  readonly isTorn: boolean;
+  readonly copyOn: number | null;
+  readonly isListed: boolean;
+}
+
+const NIGHTS = 6;
+const arrival: fc.Arbitrary<Arrival> = fc.record({
+  night: fc.nat(NIGHTS - 1),
+  isTorn: fc.integer({ min: 0, max: 7 }).map((n) => n === 0),
+  copyOn: fc.option(fc.nat(NIGHTS - 1), { freq: 4 }),
+  isListed: fc.integer({ min: 0, max: 9 }).map((n) => n > 0),
+});
+
+interface Story {
+  readonly nights: readonly (readonly NightFile[])[];
+  readonly take: TakeOptions;
+}
+
+/** A machine's captures as they come in over some nights, late ones and copies among them; most arrive in order. */
+function makeStory(history: History, arrivals: readonly Arrival[], isInOrder: boolean): Story {
+  const nights: NightFile[][] = Array.from({ length: NIGHTS }, () => []);
+  const listed: string[] = [];
+  for (const [i, { bytes, snapshot }] of history.reads.entries()) {
+    const { night, isTorn, copyOn, isListed } = arrivals[i % arrivals.length]!;
+    const name = `${String(i).padStart(3, '0')}.dex`;
+    const came = isInOrder ? Math.floor((i * NIGHTS) / history.reads.length) : night;
+    nights[came]!.push({ name, bytes: isTorn ? bytes.slice(0, Math.floor(bytes.length * 0.6)) : bytes });
+    if (copyOn !== null) nights[copyOn]!.push({ name: `again-${name}`, bytes: joinCaptures(bytes, new Uint8Array(3)) });
+    if (isListed) listed.push(`${name},${snapshot.at.slice(0, 16).replace('T', ' ')},service`);
+  }
+  const { asset, serial } = history.config.identity;
+  const roster = rosterOf(
+    `machine,asset,serial,currency\nM1,${asset},${serial},EUR\n`,
+    ['file,received_at,reason', ...listed].join('\n'),
+  );
+  return { nights, take: { roster } };
+}
+
+const story = (choice: HistoryChoice) =>
+  fc
+    .record({
+      history: arbitraryHistory({ minReads: 5, maxReads: 12, maxSteps: 5, ...choice }),
+      arrivals: fc.array(arrival, { minLength: 5, maxLength: 10 }),
+      isInOrder: fc.boolean(),
+    })
+    .map(({ history, arrivals, isInOrder }) => makeStory(history, arrivals, isInOrder));
+
+async function playNights(store: BookStore, { nights, take }: Story): Promise<void> {
+  for (const files of nights) {
+    await takeNight(store, files, take);
+    await workOutStale(store, { take });
+  }
+}
+
+describe('working out night by night', () => {
+  const agree = async (played: Story): Promise<void> => {
+    const store = await openBook();
+    await playNights(store, played);
+    const byNight = await workedOut(store);
+    expect(await store.staleMachines()).toEqual([]);
+    await store.forgetIntervals();
+    await workOutStale(store, { take: played.take });
+    expect(await workedOut(store)).toEqual(byNight);
+    await store.close().catch(() => undefined);
+  };
+
+  it('gives what working everything out anew gives, whatever came late or twice', async () => {
+    await fc.assert(fc.asyncProperty(story({}), agree), { numRuns: 25 });
+  });
+
+  it('also where clocks are set, boards changed and memories cleared', async () => {
+    const choice: HistoryChoice = { clockChanges: true, restarts: ['board-changed', 'memory-cleared'] };
+    await fc.assert(fc.asyncProperty(story(choice), agree), { numRuns: 25 });
+  });
+
+  it('gives the intervals that the files themselves give', async () => {
+    await fc.assert(
+      fc.asyncProperty(story({}), async (played) => {
+        const store = await openBook();
+        await playNights(store, played);
+        const { intervals } = await workedOut(store);
+        const files = played.nights.flat();
+        const reads = files.flatMap(({ name, bytes }) =>
+          readCaptures(bytes).reads.map((read) => takeRead(name, read, played.take)),
+        );
+        const direct = buildIntervals(reads, played.take.roster).intervals;
+        const lines = (all: readonly unknown[]): string[] => all.map((one) => JSON.stringify(one)).sort();
+        expect(lines(intervals.map(({ sold, value, body }) => [sold, value, body]))).toEqual(
+          lines(direct.map((one) => [one.totals.sold, one.totals.value, outlineInterval(one)])),
+        );
+      }),
+      { numRuns: 12 },
+    );
+  });
+});
