@@ -44,10 +44,7 @@ async function readOne<Row>(
   read: (sheet: Sheet) => SheetReading<Row>,
 ): Promise<SheetReading<Row>> {
   if (sent === undefined) return { rows: [], findings: [] };
-  try {
-    return read({ file: sent.path, content: await readBytes(sent.file) });
-  } catch (error) {
-    if (!(error instanceof FileProblem)) throw error;
-    return { rows: [], findings: [sayNotRead(sent.path, error.message)] };
-  }
+  const content = await readBytes(sent.file).catch((problem: FileProblem) => problem);
+  if (content instanceof FileProblem) return { rows: [], findings: [sayNotRead(sent.path, content.message)] };
+  return read({ file: sent.path, content });
 }
