@@ -45,10 +45,14 @@ export function contentKey(read: Read): string {
   const { block, range } = read;
   const lines: string[] = [];
   for (let line = range.from; line < range.to; line++) {
-    const kind = block.kind(line);
-    if (kind >= LINE_KIND.unknownSegment && !ENVELOPE.has(kind)) lines.push(block.content(line));
+    if (isContent(block.kind(line))) lines.push(block.content(line));
   }
   return lines.join('\n');
+}
+
+/** Whether a line of this kind tells one read from another: a segment, and none of the envelope. */
+export function isContent(kind: number): boolean {
+  return kind >= LINE_KIND.unknownSegment && !ENVELOPE.has(kind);
 }
 
 function byUse(a: TakenRead, b: TakenRead): number {

@@ -6,7 +6,7 @@ export { buildIntervals } from './build-intervals.js';
 export { type CashDifferences, type CashMovement, measureCash } from './cash-movement.js';
 export type { ColumnSales } from './column-sales.js';
 export { type Basis, type Difference, findRollOver, type UnknownWhy } from './difference.js';
-export { contentKey, mergeDuplicates, type SameRead } from './duplicates.js';
+export { contentKey, isContent, mergeDuplicates, type SameRead } from './duplicates.js';
 export { type Era, orderReads } from './eras.js';
 export type { Interval, Intervals, IntervalTotals } from './interval.js';
 export { type Fall, fellTogether, measureFall } from './lifetime-fall.js';

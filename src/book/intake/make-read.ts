@@ -1,11 +1,11 @@
-import { createHash } from 'node:crypto';
 import { type TakeOptions, takeRead } from '../../captures/index.js';
 import { checkRead, judge } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
-import { contentKey, machineKey } from '../../interval/index.js';
+import { machineKey } from '../../interval/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
 import type { JsonObject, ReadToRecord } from '../store/index.js';
+import { hashContent } from './hash-content.js';
 
 /** Makes reads what the book records of them: checked once, by the roster of today. */
 export class ReadMaker {
@@ -55,11 +55,6 @@ export class ReadMaker {
       facts: describe(this.#findings, filled),
     };
   }
-}
-
-/** SHA-256 of what makes a read the same as another: of its bytes, since its text is Latin-1. */
-export function hashContent(read: Read): string {
-  return createHash('sha256').update(contentKey(read), 'latin1').digest('hex');
 }
 
 /** What is at hand of a read without reading it again; null when there is nothing to say. */

@@ -22,7 +22,7 @@ export function readAtOnce(path: string, size: number): WholeFile {
   const file = openSync(path, 'r');
   try {
     // One more than there should be, so that a file that has grown is seen.
-    const bytes = readFully(file, size + 1);
+    const bytes = readFully(file, takeRoom(size + 1));
     return { bytes, facts: toFacts(path, fstatSync(file)) };
   } finally {
     closeSync(file);
@@ -39,7 +39,7 @@ export function* readInPieces(path: string): Generator<Uint8Array, FileFacts> {
   const file = openSync(path, 'r');
   try {
     for (;;) {
-      const piece = readFully(file, PIECE);
+      const piece = readFully(file, Buffer.allocUnsafeSlow(PIECE));
       if (piece.length > 0) yield piece;
       if (piece.length < PIECE) return toFacts(path, fstatSync(file));
     }
@@ -53,14 +53,25 @@ export function readHead(path: string, length: number): Uint8Array {
   return readAtOnce(path, length - 1).bytes;
 }
 
-/** The next bytes of an open file: as many as asked for, or all that are left. */
-function readFully(file: number, length: number): Uint8Array {
-  const buffer = Buffer.allocUnsafeSlow(length);
+/** The next bytes of an open file: as many as there is room for, or all that are left. */
+function readFully(file: number, room: Buffer): Uint8Array {
   let filled = 0;
-  while (filled < length) {
-    const count = readSync(file, buffer, filled, length - filled, null);
+  while (filled < room.length) {
+    const count = readSync(file, room, filled, room.length - filled, null);
     if (count === 0) break;
     filled += count;
   }
-  return buffer.subarray(0, filled);
+  return room.subarray(0, filled);
+}
+
+/** Room for many small files is asked for at once: it is given back when all of them have been recorded. */
+const STORE_ROOM = 512 * 1024;
+let storeRoom = Buffer.alloc(0);
+
+function takeRoom(length: number): Buffer {
+  if (length > STORE_ROOM / 8) return Buffer.allocUnsafeSlow(length);
+  if (length > storeRoom.length) storeRoom = Buffer.allocUnsafeSlow(STORE_ROOM);
+  const room = storeRoom.subarray(0, length);
+  storeRoom = storeRoom.subarray(length);
+  return room;
 }
