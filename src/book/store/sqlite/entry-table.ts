@@ -1,6 +1,7 @@
 import type { Entry, EntryQuery } from '../entries.js';
 import { Conditions } from './conditions.js';
 import type { Connection } from './connection.js';
+import { StatementCache } from './statement-cache.js';
 
 /** Entries looked up at a time: few enough that large ones do not add up. */
 const PAGE = 200;
@@ -9,14 +10,14 @@ const COLUMNS = 'seq, kind, recorded_at AS recordedAt, subject, day, key, refers
 
 /** The table of entries. */
 export class EntryTable {
-  readonly #connection: Connection;
+  readonly #statements: StatementCache;
   readonly #size;
   readonly #insert;
   readonly #get;
   readonly #byKey;
 
   constructor(connection: Connection) {
-    this.#connection = connection;
+    this.#statements = new StatementCache(connection);
     this.#size = connection.prepare<[], number>('SELECT coalesce(max(seq), -1) + 1 FROM entry').pluck();
     this.#insert = connection.prepare(
       'INSERT INTO entry (seq, kind, recorded_at, subject, day, key, refers_to, body) VALUES (?, ?, ?, ?, ?, ?, ?, ?)',
@@ -47,8 +48,8 @@ export class EntryTable {
     // The plus keeps the number from being preferred to the day, which few entries have.
     const number = query.dayFrom !== undefined || query.dayTo !== undefined ? '+seq' : 'seq';
     const where = conditionsOf(query).add(`${number} > ?`, after);
-    return this.#connection
-      .prepare<unknown[], Entry>(`SELECT ${COLUMNS} FROM entry ${where.sql} ORDER BY ${number} LIMIT ${PAGE}`)
+    return this.#statements
+      .prepare<Entry>(`SELECT ${COLUMNS} FROM entry ${where.sql} ORDER BY ${number} LIMIT ${PAGE}`)
       .all(...where.values);
   }
 }

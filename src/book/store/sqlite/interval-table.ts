@@ -2,6 +2,7 @@ import type { BookInterval, IntervalQuery, IntervalToKeep } from '../intervals.j
 import type { ReadKey } from '../reads.js';
 import { Conditions } from './conditions.js';
 import type { Connection } from './connection.js';
+import { StatementCache } from './statement-cache.js';
 
 const SELECT = `
 SELECT i.entry, i.number, i.from_entry AS fromEntry, i.from_number AS fromNumber, i.currency, i.decimals, i.sold, i.value,
@@ -20,6 +21,7 @@ type IntervalRow = Omit<BookInterval, 'from' | 'to' | 'body'> & {
 /** The table of intervals, each under its later read. */
 export class IntervalTable {
   readonly #connection: Connection;
+  readonly #statements: StatementCache;
   readonly #insert;
   readonly #from;
   readonly #remove;
@@ -28,6 +30,7 @@ export class IntervalTable {
 
   constructor(connection: Connection) {
     this.#connection = connection;
+    this.#statements = new StatementCache(connection);
     this.#insert = connection.prepare(
       'INSERT INTO interval (entry, number, from_entry, from_number, currency, decimals, sold, value, severity, body) ' +
         'VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
@@ -83,8 +86,8 @@ export class IntervalTable {
     // Times are indexed by machine: naming all machines lets the index be used for each.
     if (isByTime && query.machine === undefined) where.always('r.machine IN (SELECT key FROM machine)');
     const join = 'interval i JOIN read r ON r.entry = i.entry AND r.number = i.number';
-    return this.#connection
-      .prepare<unknown[], number[]>(
+    return this.#statements
+      .prepare<number[]>(
         `SELECT i.entry, i.number FROM ${join} ${where.sql} ORDER BY r.machine, r.at, i.entry, i.number`,
       )
       .raw()

@@ -2,6 +2,7 @@ import { BookError } from '../book-error.js';
 import type { BookRead, LastReadQuery, ReadKey, ReadQuery, ReadWindow } from '../reads.js';
 import { Conditions } from './conditions.js';
 import type { Connection } from './connection.js';
+import { StatementCache } from './statement-cache.js';
 
 // A file set aside and taken in later keeps its bytes under the first entry, which the second one refers to.
 const SELECT = `
@@ -24,12 +25,14 @@ type ReadRow = Omit<BookRead, 'content' | 'sha256' | 'facts' | 'duplicateOf'> & 
 export class ReadQueries {
   readonly #connection: Connection;
   readonly #name: string;
+  readonly #statements: StatementCache;
   readonly #get;
 
   /** @param name - what the book is called in messages */
   constructor(connection: Connection, name: string) {
     this.#name = name;
     this.#connection = connection;
+    this.#statements = new StatementCache(connection);
     this.#get = connection.prepare<[number, number], ReadRow>(`${SELECT} WHERE r.entry = ? AND r.number = ?`);
   }
 
@@ -52,7 +55,7 @@ export class ReadQueries {
   }
 
   #all(where: Conditions, order: string): BookRead[] {
-    const rows = this.#connection.prepare<unknown[], ReadRow>(`${SELECT} ${where.sql} ORDER BY ${order}`);
+    const rows = this.#statements.prepare<ReadRow>(`${SELECT} ${where.sql} ORDER BY ${order}`);
     return rows.all(...where.values).map((row) => this.#complete(row));
   }
 
@@ -60,8 +63,8 @@ export class ReadQueries {
   keys(query: ReadQuery): number[] {
     const where = conditionsOf(query);
     const order = query.order === 'machine' ? `r.machine, ${BY_TIME}` : 'r.entry, r.number';
-    return this.#connection
-      .prepare<unknown[], number[]>(`SELECT r.entry, r.number FROM read r ${where.sql} ORDER BY ${order}`)
+    return this.#statements
+      .prepare<number[]>(`SELECT r.entry, r.number FROM read r ${where.sql} ORDER BY ${order}`)
       .raw()
       .all(...where.values)
       .flat();
