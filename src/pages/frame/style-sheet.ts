@@ -57,7 +57,7 @@ thead .number{white-space:normal}
 td time{white-space:nowrap}
 td,th{min-width:3.2rem;max-width:26rem;overflow-wrap:break-word}
 th .faint{font-weight:400}
-td.wide{min-width:14rem}
+td.wide{min-width:20rem;max-width:44rem}
 :target{outline:3px solid var(--focus);outline-offset:2px}
 `;
 
@@ -97,7 +97,7 @@ const PRINT = `
 @media print{
 html{font-size:10pt}
 body{background:none}
-.top,.skip,.pages,.screen-only{display:none}
+.top,.skip,.pages,.screen-only,details:not([open]){display:none}
 main,.made{max-width:none;padding:0}
 a{color:inherit;text-decoration:none}
 .table{overflow:visible}
@@ -108,13 +108,14 @@ tfoot{display:table-row-group}
 .sheet{break-before:page;border:0;margin:0}
 .sheet:first-of-type{break-before:auto}
 .annex{break-before:page}
-.sheet .annex tbody th{min-width:4.5rem}
+.annex tbody th{min-width:4.5rem}
 .made{margin-top:1rem;padding:.3rem 0 0;font-size:8pt}
 .sheet{font-size:9pt;line-height:1.35}
-.sheet .table{margin:.5em 0}
-.sheet th,.sheet td{font-size:8.5pt;padding:.1rem .3rem;min-width:0;overflow-wrap:anywhere}
-.sheet tbody th{min-width:6.5rem}
-.sheet thead th{font-size:8pt;overflow-wrap:normal}
+.table{margin:.5em 0}
+th,td{font-size:8.5pt;padding:.1rem .3rem;min-width:0;overflow-wrap:anywhere}
+td.number{white-space:normal;overflow-wrap:normal}
+tbody th{min-width:6.5rem}
+thead th{font-size:8pt;overflow-wrap:normal}
 .sheet h2{margin-top:.5em}
 .sheet h3,.sheet h4{margin:.6em 0 .2em}
 .sheet .cautions{margin:.6em 0;padding:0 .6rem}

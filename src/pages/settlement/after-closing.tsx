@@ -38,17 +38,17 @@ function carriedColumns(unit: MoneyUnit): readonly TableColumn<ClosingJson['carr
     { head: 'Round of', cell: ({ day }) => day },
     { head: 'By entry', isNumber: true, cell: ({ entry }) => entry },
     {
-      head: 'Coins +/−',
+      head: 'Coins over or short',
       isNumber: true,
       cell: ({ overShort }) => <Money amount={overShort.coins} unit={unit} signed />,
     },
     {
-      head: 'Bills +/−',
+      head: 'Bills over or short',
       isNumber: true,
       cell: ({ overShort }) => <Money amount={overShort.bills} unit={unit} signed />,
     },
     {
-      head: 'Total +/−',
+      head: 'Total over or short',
       isNumber: true,
       cell: ({ overShort }) => <Money amount={overShort.total} unit={unit} signed />,
     },

@@ -20,9 +20,9 @@ export function visitColumns(site: Site): readonly TableColumn<Visit>[] {
     { head: 'Expected bills', isNumber: true, cell: (visit) => <Expected visit={visit} kind="bills" site={site} /> },
     moneyColumn('Counted coins', ({ counted }) => counted.coins),
     moneyColumn('Counted bills', ({ counted }) => counted.bills),
-    moneyColumn('Coins +/−', ({ overShort }) => overShort.coins, true),
-    moneyColumn('Bills +/−', ({ overShort }) => overShort.bills, true),
-    moneyColumn('Total +/−', ({ overShort }) => overShort.total, true),
+    moneyColumn('Coins over or short', ({ overShort }) => overShort.coins, true),
+    moneyColumn('Bills over or short', ({ overShort }) => overShort.bills, true),
+    moneyColumn('Total over or short', ({ overShort }) => overShort.total, true),
   ];
 }
 
