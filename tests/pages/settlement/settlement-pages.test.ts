@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CAUTIONS } from '../../../src/checks/index.js';
+import { adviseAtCabinet, CAUTIONS } from '../../../src/checks/index.js';
 import { makeFinding } from '../../../src/findings/index.js';
 import {
   byteLength,
@@ -132,12 +132,14 @@ describe('a settlement', () => {
       { ...ordinary, driver: 'Robin', drivers: ['Robin'] },
       { ...ordinary, driver: 'Robin', drivers: ['Kim', 'Robin'], jointBags: ['B1', 'B2'], bag: null, location: null },
     ];
-    const finding = makeFinding('no-capture', 'About the round itself.');
+    const finding = makeFinding('clock-wrong', 'About the round itself.', { advice: adviseAtCabinet('Set it.') });
     const pages = pagesOf(roundOf(visits, { findings: [finding] }));
     const html = pages.files[0]!.text;
     expect(tagsOf(html).filter(({ attributes }) => attributes.get('class') === 'sheet')).toHaveLength(4);
     const text = textOf(html);
-    expect(text).toMatch(/Drivers, in EUR .* Kim .* Robin .* no one driver .* About the round itself\. .*Driver: Kim /);
+    expect(text).toMatch(
+      /Drivers, in EUR .* Kim .* Robin .* no one driver .* About the round itself\. Do: Set it\. .*Never rock or tilt .*Driver: Kim /,
+    );
     expect(text).toMatch(
       /Driver: no one driver .* no bag named 2026-11-23 08:05 together: B1, B2 .* Driver: signature, date/,
     );
