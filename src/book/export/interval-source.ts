@@ -9,7 +9,7 @@ export interface PlacedInterval {
 }
 
 /** Reads that are taken from their files at a time. */
-const READS_AT_ONCE = 800;
+const READS_AT_ONCE = 200;
 
 /**
  * Intervals with all their figures, made again from the captures themselves by the roster of today; which reads follow each

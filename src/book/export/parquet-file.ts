@@ -3,7 +3,7 @@ import type { ByteWriter, ParquetWriter, SchemaElement } from 'hyparquet-writer'
 import { makeCells, makeParquetSchema, type ParquetTable } from './parquet-table.js';
 
 /** Rows that are held before they are written. */
-export const ROWS_A_GROUP = 20_000;
+export const ROWS_A_GROUP = 10_000;
 
 /** A Parquet file that rows are added to; no more than one group of rows is held. */
 export class ParquetFile<Row> {
