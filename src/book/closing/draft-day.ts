@@ -5,7 +5,8 @@ import { Roster } from '../../sheets/index.js';
 import type { BookStore } from '../store/index.js';
 import { type EntryOfCount, listBecause } from './because.js';
 import { type Closing, closingsOf, keyOfSettlement, standingsOf } from './closings.js';
-import type { Standing } from './shapes.js';
+import { readsAround } from './machine-names.js';
+import type { SettledOffice, Standing } from './shapes.js';
 import { compareStanding, pairStandings, standingOf, subtractSums, sumStandings } from './standing.js';
 import { groupRound, type RoundRequest, type WorkedRound, workOutRound } from './work-out-round.js';
 
@@ -13,6 +14,8 @@ import { groupRound, type RoundRequest, type WorkedRound, workOutRound } from '.
 export interface ClosedDraft {
   readonly closing: Closing;
   readonly round: WorkedRound;
+  /** What it was worked out with: what was said when it was closed. */
+  readonly request: RoundRequest;
   /** The round as it stands by the book now; null where nothing is left of it. */
   readonly worked: Settlement | null;
 }
@@ -32,13 +35,14 @@ export interface DayDraft {
 }
 
 /** Work out a day: what is closed by what the office said then, the rest by what it says today. */
-export async function draftDay(store: BookStore, request: RoundRequest): Promise<DayDraft> {
+export async function draftDay(store: BookStore, asked: RoundRequest): Promise<DayDraft> {
   const { size } = await store.head();
+  const request = { ...asked, around: await readsAround(store, asked.day) };
   const closings = await closingsOf(store, { day: request.day });
   const ofRoute = closings.filter(({ body }) => request.route === undefined || body.settlement.route === request.route);
   const closed: ClosedDraft[] = [];
   for (const closing of ofRoute) closed.push(await reworkClosing(store, closing, closings, request));
-  const round = await workOutRound(store, request);
+  const round = await workOutRound(store, { ...request, roster: completeRoster(request.roster, closings) });
   const closedKeys = new Set(closings.map(({ key }) => key));
   const open = groupRound(round, (visit) => closings.some((closing) => hasVisit(closing, visit, round)))
     // A machine that was not looked at when its round was closed belongs to that round all the same.
@@ -55,16 +59,18 @@ export async function reworkClosing(
   closings: readonly Closing[],
   request: RoundRequest,
 ): Promise<ClosedDraft> {
-  const round = await workOutRound(store, requestAsClosed(closing, request));
+  const asClosed = requestAsClosed(closing, request);
+  const round = await workOutRound(store, asClosed);
   const others = closings.filter((other) => other !== closing);
   const settlements = groupRound(round, (visit) => others.some((other) => hasVisit(other, visit, round)));
   const worked = settlements.find((settlement) => keyOfSettlement(settlement) === closing.key) ?? null;
-  return { closing, round, worked };
+  return { closing, round, request: asClosed, worked };
 }
 
 /** What is asked for now, with everything that was said when the settlement was closed. */
-function requestAsClosed({ body }: Closing, request: RoundRequest): RoundRequest {
-  const { how, office, settlement } = body;
+function requestAsClosed({ body, adjustments }: Closing, request: RoundRequest): RoundRequest {
+  const { how, settlement } = body;
+  const offices = officesOf({ body, adjustments });
   const { machines, plan, capturesList, profiles } = request.roster.books;
   const { tolerance, windowMinutes, ignoreHandMoves, clockToleranceMinutes, isFileTimeReceived } = how;
   return {
@@ -72,19 +78,31 @@ function requestAsClosed({ body }: Closing, request: RoundRequest): RoundRequest
     route: settlement.route,
     // Of two rows with one name the first holds.
     roster: new Roster({
-      machines: [...office.machines, ...machines],
+      machines: [...offices.flatMap((office) => office.machines), ...machines],
       plan,
-      capturesList: [...office.capturesList, ...capturesList],
-      profiles: [...office.profiles, ...profiles],
+      capturesList: [...offices.flatMap((office) => office.capturesList), ...capturesList],
+      profiles: [...offices.flatMap((office) => office.profiles), ...profiles],
     }),
     sheet: request.sheet ?? null,
     isCorrection: request.isCorrection ?? false,
-    refused: office.refused as Finding[],
+    refused: offices.flatMap(({ refused }) => refused) as Finding[],
     settle: { tolerance, ignoreHandMoves, ...(windowMinutes === null ? {} : { windowMinutes }) },
     defaults: { currency: how.currency, decimals: how.decimals },
     isFileTimeReceived,
+    ...(request.around === undefined ? {} : { around: request.around }),
     ...(clockToleranceMinutes === null ? {} : { clockToleranceMinutes }),
   };
+}
+
+/** All that the office has said of a closing's machines, at the closing first. */
+function officesOf({ body, adjustments }: Pick<Closing, 'body' | 'adjustments'>): readonly SettledOffice[] {
+  return [body.office, ...adjustments.map((adjustment) => adjustment.body.office)];
+}
+
+/** Today's roster, with machines that it lacks as closings have them: a visit that is closed is known under its name. */
+function completeRoster({ books }: Roster, closings: readonly Closing[]): Roster {
+  const known = closings.flatMap((closing) => officesOf(closing).flatMap(({ machines }) => machines));
+  return new Roster({ ...books, machines: [...books.machines, ...known] });
 }
 
 /** Whether a visit is one of a closing's: by machine, time and bag, or by its capture. */

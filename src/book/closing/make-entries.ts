@@ -65,7 +65,7 @@ export function makeClosingEntry(
 export function makeAdjustmentEntry(
   { entry, adjustments, body: closed, subject }: Closing,
   changes: ChangesJson,
-  parts: Pick<AdjustmentBody, 'by' | 'bookSize' | 'visits' | 'restsOn'>,
+  parts: Omit<AdjustmentBody, 'changes'>,
   recordedAt: string,
 ): EntryToRecord {
   const body: AdjustmentBody = { changes, ...parts };
@@ -95,7 +95,11 @@ function howOf({ settle = {}, defaults, clockToleranceMinutes, isFileTimeReceive
 }
 
 /** What the office said of the machines of a route that were looked at. */
-function officeOf({ roster, sheet = null }: RoundRequest, round: WorkedRound, route: string | null): SettledOffice {
+export function officeOf(
+  { roster, sheet = null }: RoundRequest,
+  round: WorkedRound,
+  route: string | null,
+): SettledOffice {
   const visited = new Set(round.visits.filter((visit) => visit.route === route).map(({ machine }) => machine));
   const machines = [...round.reads.keys()]
     .map((name) => roster.machine(name))

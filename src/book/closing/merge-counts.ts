@@ -79,13 +79,25 @@ function moneyOf({ machine }: CountRow, money: MoneyRules): Pick<CountBody, 'cur
 }
 
 const AMOUNTS = ['coins', 'bills', 'paidOut', 'filled', 'floatIssued'] as const;
-const FIELDS = [...AMOUNTS, 'route', 'driver', 'capture', 'currency', 'decimals'] as const;
+const UNITLESS: readonly Field[] = ['route', 'driver', 'capture', 'currency', 'decimals'];
+const FIELDS: readonly Field[] = [...AMOUNTS, ...UNITLESS];
+type Field = (typeof AMOUNTS)[number] | 'route' | 'driver' | 'capture' | 'currency' | 'decimals';
+
+function isOtherMoney(a: CountBody, b: CountBody): boolean {
+  const differs = <T>(x: T | null, y: T | null): boolean => x !== null && y !== null && x !== y;
+  return differs(a.currency, b.currency) || differs(a.decimals, b.decimals);
+}
 
 /** The bag as it would be with what the sheet says of it. Its visit stays: by that it is the same bag. */
 function fillIn(old: CountBody, sheet: CountBody): CountBody {
-  const said = Object.fromEntries(FIELDS.map((field) => [field, sheet[field] ?? old[field]]));
+  // Amounts of two moneys are never put together: then the sheet's stand alone.
+  const kept = isOtherMoney(old, sheet) ? UNITLESS : FIELDS;
+  const said = Object.fromEntries(
+    FIELDS.map((field) => [field, sheet[field] ?? (kept.includes(field) ? old[field] : null)]),
+  );
   const isCaptureNamed = sheet.capture !== null && sheet.capture !== old.capture;
-  const isCounted = sheet.denominations.length > 0;
+  // Pieces that a corrected amount was not made of would contradict it.
+  const isCounted = sheet.denominations.length > 0 || AMOUNTS.some((field) => said[field] !== old[field]);
   return {
     ...old,
     ...said,
@@ -97,7 +109,7 @@ function fillIn(old: CountBody, sheet: CountBody): CountBody {
   };
 }
 
-const WORDS: Readonly<Record<(typeof FIELDS)[number], string>> = {
+const WORDS: Readonly<Record<Field, string>> = {
   coins: 'coins',
   bills: 'bills',
   paidOut: 'paid out',
@@ -113,7 +125,7 @@ const WORDS: Readonly<Record<(typeof FIELDS)[number], string>> = {
 function sayDiffers(
   { entry, body }: BookCount,
   now: CountBody,
-  changed: readonly (typeof FIELDS)[number][],
+  changed: readonly Field[],
   { machine, bag, place }: CountRow,
 ): Finding {
   const name = bag === null ? `The bag of machine ${printable(machine, 60)}` : `Bag ${printable(bag, 60)}`;
@@ -125,7 +137,7 @@ function sayDiffers(
   return makeFinding('duplicate-row', message, { ...place, machine, advice, expected: there, received: here });
 }
 
-function tell(body: CountBody, field: (typeof FIELDS)[number]): string {
+function tell(body: CountBody, field: Field): string {
   const value = body[field];
   if (value === null) return 'not given';
   const isAmount = (AMOUNTS as readonly string[]).includes(field);

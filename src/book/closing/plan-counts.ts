@@ -2,6 +2,7 @@ import type { Settlement } from '../../settlement/index.js';
 import type { EntryToRecord } from '../store/index.js';
 import type { EntryOfCount } from './because.js';
 import { makeCorrectionEntry, makeCountEntry } from './book-counts.js';
+import { standingsOf } from './closings.js';
 import type { DayDraft } from './draft-day.js';
 import type { UsedCount } from './merge-counts.js';
 import type { CountBody } from './shapes.js';
@@ -36,11 +37,12 @@ export function planCounts(draft: DayDraft, { by, recordedAt, reason }: Signatur
   const entries: EntryToRecord[] = [];
   const numbers = new Map<string, number>();
   const rounds = [
-    ...draft.closed.map(({ round, worked }) => ({ round, settlement: worked })),
-    ...draft.open.map(({ round, settlement }) => ({ round, settlement })),
+    // A correction can take a visit out of its settlement.
+    ...draft.closed.map(({ closing, round, worked }) => ({ round, settlement: worked, more: standingsOf(closing) })),
+    ...draft.open.map(({ round, settlement }) => ({ round, settlement, more: [] })),
   ];
-  for (const { round, settlement } of rounds) {
-    const machines = namesIn(settlement, round);
+  for (const { round, settlement, more } of rounds) {
+    const machines = new Set([...namesIn(settlement, round), ...more.map(({ machine }) => machine)]);
     for (const count of round.counts) {
       if (!machines.has(count.row.machine) || numbers.has(count.key)) continue;
       const entry = planCount(

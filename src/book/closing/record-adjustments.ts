@@ -1,10 +1,10 @@
 import type { LocalDate } from '../../model/index.js';
 import { Roster } from '../../sheets/index.js';
-import type { BookStore } from '../store/index.js';
+import type { BookRead, BookStore } from '../store/index.js';
 import { type Closing, closingsOf, standingsOf } from './closings.js';
 import { changesOf, reworkClosing } from './draft-day.js';
-import { keysOfName, moveDay } from './machine-names.js';
-import { listRestsOn, makeAdjustmentEntry } from './make-entries.js';
+import { keysOfName, moveDay, readsAround } from './machine-names.js';
+import { listRestsOn, makeAdjustmentEntry, officeOf } from './make-entries.js';
 import { entryInBook } from './plan-counts.js';
 import { recordWhole } from './settle-book.js';
 
@@ -42,25 +42,48 @@ export async function recordAdjustments(store: BookStore, options: AdjustOptions
   if (news.earliest === null) return adjusted;
   const from = news.earliest === '' ? {} : { dayFrom: moveDay(news.earliest, -1) };
   const candidates = (await closingsOf(store, from)).filter((closing) => news.concern(closing));
-  for (const { entry, body } of candidates) {
+  const around = new ReadsAround(store);
+  for (const { entry, body } of candidates.sort(compareDays)) {
     const { route, day } = body.settlement;
     const { adjustments } = await recordWhole(store, async () => {
       const { size } = await store.head();
       const closings = await closingsOf(store, { day });
       const closing = closings.find((each) => each.entry === entry)!;
-      const draft = await reworkClosing(store, closing, closings, { day, route, roster });
+      const request = { day, route, roster, around: await around.of(day, size) };
+      const draft = await reworkClosing(store, closing, closings, request);
       const changed = await changesOf(store, draft, entryInBook);
       if (changed === null) return { size, entries: [] };
       const { changes, visits } = changed;
       const restsOn = await listRestsOn(store, visits, { size, entries: [] });
-      return {
-        size,
-        entries: [makeAdjustmentEntry(closing, changes, { by, bookSize: size, visits, restsOn }, recordedAt())],
-      };
+      const parts = { by, bookSize: size, visits, restsOn, office: officeOf(draft.request, draft.round, route) };
+      return { size, entries: [makeAdjustmentEntry(closing, changes, parts, recordedAt())] };
     });
     if (adjustments > 0) adjusted.push({ settlement: entry, route, day });
   }
   return adjusted;
+}
+
+function compareDays({ body: a }: Closing, { body: b }: Closing): number {
+  return a.settlement.day < b.settlement.day ? -1 : a.settlement.day > b.settlement.day ? 1 : 0;
+}
+
+/** Keeps the reads around the last day asked for: all routes of a day need the same. */
+class ReadsAround {
+  readonly #store: BookStore;
+  #last = '';
+  #reads: readonly BookRead[] = [];
+
+  constructor(store: BookStore) {
+    this.#store = store;
+  }
+
+  /** @param size - size of the book: when it has grown, they are looked up again */
+  async of(day: LocalDate, size: number): Promise<readonly BookRead[]> {
+    const name = `${day} ${size}`;
+    if (name !== this.#last) this.#reads = await readsAround(this.#store, day);
+    this.#last = name;
+    return this.#reads;
+  }
 }
 
 /** What came into the book since an entry, by machine. */

@@ -4,7 +4,7 @@ import type { Settlement } from '../../settlement/index.js';
 import { BookError, type BookStore, type EntryToRecord } from '../store/index.js';
 import { adjustmentToJson, listPending } from './closings.js';
 import { type ClosedDraft, changesOf, type DayDraft, draftDay, type OpenDraft, standingsNow } from './draft-day.js';
-import { type Batch, listRestsOn, makeAdjustmentEntry, makeClosingEntry } from './make-entries.js';
+import { type Batch, listRestsOn, makeAdjustmentEntry, makeClosingEntry, officeOf } from './make-entries.js';
 import { entryInBook, planCounts, type Signature } from './plan-counts.js';
 import { settlementFromJson } from './settlement-from-json.js';
 import type { Standing } from './shapes.js';
@@ -128,7 +128,9 @@ async function planClosing(
     if (changed === null) continue;
     const { changes, visits } = changed;
     const restsOn = await listRestsOn(store, visits, batch);
-    entries.push(makeAdjustmentEntry(closed.closing, changes, { by, bookSize: size, visits, restsOn }, recordedAt));
+    const office = officeOf(closed.request, closed.round, closed.closing.body.settlement.route);
+    const parts = { by, bookSize: size, visits, restsOn, office };
+    entries.push(makeAdjustmentEntry(closed.closing, changes, parts, recordedAt));
   }
   for (const open of draft.open) {
     const visits = standingsNow(open, entryOf);

@@ -133,6 +133,7 @@ export const adjustmentBodySchema = z.object({
   by: text,
   bookSize: entry,
   visits: z.array(standingSchema).describe('How each visit stands now'),
+  office: officeSchema.describe('What the office said then, also of machines that the closing does not have'),
   restsOn: z.array(z.object({ entry, leaf: z.string() })),
 });
 

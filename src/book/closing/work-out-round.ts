@@ -28,6 +28,8 @@ export interface RoundRequest {
   readonly defaults?: MoneyDefaults;
   readonly clockToleranceMinutes?: number;
   readonly isFileTimeReceived?: boolean;
+  /** The reads of the days around, where they were looked up already; see {@link readsAround}. */
+  readonly around?: readonly BookRead[];
 }
 
 /** What a visit rests on, as entries of the book. */
@@ -58,7 +60,7 @@ export interface WorkedRound {
  */
 export async function workOutRound(store: BookStore, request: RoundRequest): Promise<WorkedRound> {
   const { day, roster, defaults, clockToleranceMinutes, isFileTimeReceived = false } = request;
-  const around = await readsAround(store, day);
+  const around = request.around ?? (await readsAround(store, day));
   const onDay = await loadCounts(store, { dayFrom: day, dayTo: day });
   const machines = groupMachines(
     namesOf(
