@@ -165,9 +165,10 @@ const WITHOUT_TEST: readonly RegExp[] = [
   /(^|\/)shapes(\/|\.ts$)/,
 ];
 /** Wiring: what it joins is tested apart, and the whole of it by running the program. */
-const TESTED_BY_RUNNING = ['program', 'shared-options', 'inputs', 'settle-files', 'checks-view'].map(
-  (name) => `cli/${name}.ts`,
-);
+const TESTED_BY_RUNNING = [
+  'driver/page/start-page.tsx',
+  ...['program', 'shared-options', 'inputs', 'settle-files', 'checks-view'].map((name) => `cli/${name}.ts`),
+];
 /**
  * Folders whose inner modules are parts of one calculation, held as a whole against the truth: there it is enough that a
  * module is reached from one that has a test.
