@@ -7,7 +7,7 @@ import { baseName, decimalsFromRoster, type MoneyRules, type OfficeBooks, type R
 import { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { loadCounts } from './book-counts.js';
-import { limitHistory } from './limit-history.js';
+import { loadHistory } from './limit-history.js';
 import { groupMachines, moveDay, nameOfKey, type RoundMachine, readsAround } from './machine-names.js';
 import { type CountSheet, mergeCounts, type UsedCount } from './merge-counts.js';
 
@@ -123,8 +123,7 @@ class RoundWork {
 
   async add({ names, keys }: RoundMachine): Promise<void> {
     const { day, route, roster, settle = {} } = this.#request;
-    const all = await Promise.all([...keys].map((key) => this.#store.readsOf(key)));
-    const known = limitHistory(all.length === 1 ? all[0]! : all.flat().sort(compareTimes), day);
+    const known = await loadHistory(this.#store, keys, day);
     const taken = await this.#recall.takeReads(known);
     for (const { entry } of known) this.#files.add(baseName((await this.#recall.file(entry)).name));
     for (const { profile } of taken) if (profile !== null) this.#profiles.add(profile);
@@ -223,9 +222,6 @@ class RoundWork {
     return { capture: visit.capture === null ? null : labels.entryOf(visit.capture), captures: entries, counts };
   }
 }
-
-const compareTimes = (a: BookRead, b: BookRead): number =>
-  (a.at ?? '') < (b.at ?? '') ? -1 : (a.at ?? '') > (b.at ?? '') ? 1 : 0;
 
 /** What was said of rows of a sheet that gave no bag: a machine whose row that may be is not claimed to be uncounted. */
 export function listRefused(sheet: CountSheet | null): Finding[] {
