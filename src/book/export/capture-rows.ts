@@ -2,16 +2,18 @@ import { type KnownFile, readFileEntry } from '../recall/index.js';
 import { BookError, type BookRead, type BookStore, type Entry } from '../store/index.js';
 import type { CaptureRow } from './tables.js';
 
-/** Files of reads that are known at a time. */
+/** Files that are known at a time, where nothing else is said. */
 const FILES_AT_HAND = 2000;
 
 /** Makes rows of what came in. */
 export class CaptureRows {
   readonly #store: BookStore;
+  readonly #filesAtHand: number;
   readonly #files = new Map<number, KnownFile>();
 
-  constructor(store: BookStore) {
+  constructor(store: BookStore, filesAtHand = FILES_AT_HAND) {
     this.#store = store;
+    this.#filesAtHand = filesAtHand;
   }
 
   /** The row of a read. @throws BookError (as a rejection) `corrupted` when its file's entry is missing */
@@ -47,7 +49,7 @@ export class CaptureRows {
     const found = await this.#store.entry(entry);
     if (found === null) throw new BookError('corrupted', `Entry ${entry} is missing. Verify the book.`);
     const file = readFileEntry(found);
-    if (this.#files.size >= FILES_AT_HAND) this.#files.clear();
+    if (this.#files.size >= this.#filesAtHand) this.#files.clear();
     this.#files.set(entry, file);
     return file;
   }

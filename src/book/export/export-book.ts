@@ -11,7 +11,7 @@ import { CAPTURES_TABLE, CASH_EXPORT_TABLE, COLUMNS_TABLE } from './tables.js';
 export interface ExportOptions extends ExportSpan, RecallOptions {
   /** Told of every day, or stretch of days, before it is worked off. */
   readonly onStretch?: (stretch: Stretch) => void;
-  /** Reads of days that are worked off together. */
+  /** Reads of days that are worked off together, and that are taken from their files at a time. */
   readonly readsAtOnce?: number;
 }
 
@@ -66,11 +66,11 @@ class Exporter {
   readonly #plan: ExportPlan;
   readonly #source: IntervalSource;
 
-  constructor(store: BookStore, target: ExportFolder, plan: ExportPlan, options: RecallOptions) {
+  constructor(store: BookStore, target: ExportFolder, plan: ExportPlan, options: ExportOptions) {
     this.#store = store;
     this.#target = target;
     this.#plan = plan;
-    this.#source = new IntervalSource(store, options);
+    this.#source = new IntervalSource(store, options, options.readsAtOnce);
   }
 
   /** Everything of some days. */

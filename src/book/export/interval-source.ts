@@ -8,7 +8,7 @@ export interface PlacedInterval {
   readonly to: BookRead;
 }
 
-/** Reads that are taken from their files at a time. */
+/** Reads that are taken from their files at a time, where nothing else is said. */
 const READS_AT_ONCE = 200;
 
 /**
@@ -18,10 +18,12 @@ const READS_AT_ONCE = 200;
 export class IntervalSource {
   readonly #store: BookStore;
   readonly #options: RecallOptions;
+  readonly #readsAtOnce: number;
 
-  constructor(store: BookStore, options: RecallOptions) {
+  constructor(store: BookStore, options: RecallOptions, readsAtOnce = READS_AT_ONCE) {
     this.#store = store;
     this.#options = options;
+    this.#readsAtOnce = readsAtOnce;
   }
 
   /** Intervals as the book has worked them out. */
@@ -33,7 +35,7 @@ export class IntervalSource {
       const first: BookRead = last !== null && isSame(last, from) ? last : await this.#read(from, machine);
       last = await this.#read(to, machine);
       batch.push({ from: first, to: last });
-      if (batch.length * 2 < READS_AT_ONCE) continue;
+      if (batch.length * 2 < this.#readsAtOnce) continue;
       yield* await this.#buildPairs(batch);
       batch = [];
     }
@@ -62,7 +64,7 @@ export class IntervalSource {
       const reads = await this.#store.readsOf(machine);
       batch.push(reads);
       held += reads.length;
-      if (held < READS_AT_ONCE) continue;
+      if (held < this.#readsAtOnce) continue;
       yield* await this.#buildHistories(batch);
       batch = [];
       held = 0;

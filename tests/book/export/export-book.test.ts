@@ -274,6 +274,26 @@ describe('reads without a time', () => {
   });
 });
 
+describe('a span with one end', () => {
+  const take = { roster: new Roster() };
+
+  it('has all days on its side of it, whatever order they came in, and nothing without a time', async () => {
+    const book = await openBook();
+    for (const day of ['22', '20', '21']) await record(book, 'A1', Number(day), `2026-11-${day}T10:00:00`);
+    await book.recordCaptures([
+      makeCapture('z', { reads: [makeRead('z', { machine: null, clock: null })] }),
+      makeCapture('q', { kind: 'set-aside', reads: [], day: '2026-11-20' }),
+    ]);
+    const daysOf = async (changes: Partial<ExportOptions>): Promise<string[]> => {
+      const { folder } = await exportAll(book, { take, ...changes });
+      return listFiles(join(folder, 'captures')).map((file) => file.slice('day='.length, 'day=2026-11-20'.length));
+    };
+    expect(await daysOf({ to: '2026-11-21' })).toEqual(['2026-11-20', '2026-11-21']);
+    expect(await daysOf({ from: '2026-11-21' })).toEqual(['2026-11-21', '2026-11-22']);
+    expect(await daysOf({})).toEqual(['2026-11-20', '2026-11-21', '2026-11-22', '__HIVE_DEF']);
+  });
+});
+
 describe('a folder that has an export already', () => {
   const take = { roster: new Roster() };
   const makeBook = async () => {
