@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { answerOf, openCheck, saveJson, settled } from './support/check-html.js';
+import { checkPage, TWO_LOOKS } from './support/check-page.js';
 import { DAMAGED, demoCapture, GOOD } from './support/demo-set.js';
 import { describeInBrowser } from './support/launch.js';
 
@@ -77,7 +78,8 @@ describeInBrowser('5,000 captures dropped at once', () => {
   });
 
   it('can be stopped: what was checked stays, what was not is said, and the page can start again', async () => {
-    const { page, problems } = await openCheck({ viewport: { width: 360, height: 740 } });
+    const watched = await openCheck({ viewport: { width: 360, height: 740 } });
+    const { page, problems } = watched;
     await dropMany(page, MANY);
     await progressPast(page, 0);
     await page.getByRole('button', { name: 'Stop' }).click();
@@ -87,6 +89,7 @@ describeInBrowser('5,000 captures dropped at once', () => {
     expect(Number(checked) + Number(left)).toBe(MANY);
     expect(Number(left)).toBeGreaterThan(0);
     expect((await saveJson(page)).split('\n')).toHaveLength(Number(checked) + 1);
+    expect(await checkPage(watched, TWO_LOOKS)).toEqual([]);
     await page.locator('button.capture').first().click();
     await page.waitForSelector('.facts');
     await page.getByRole('button', { name: 'Start again' }).click();

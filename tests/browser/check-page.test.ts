@@ -197,6 +197,24 @@ describeInBrowser('the driver’s check', () => {
     }
   });
 
+  it('shows progress, and what failed, so that anybody can read it', async () => {
+    const stuck = `window.Worker = class {
+      constructor() { setTimeout(() => this.onmessage({ data: { tell: 'ready' } })); }
+      postMessage() { this.onmessage({ data: { tell: 'sorted', run: 1, total: 9, sheets: [] } }); }
+    }`;
+    const working = await openCheck({ ...PHONE, before: stuck });
+    await working.page.setInputFiles('#choose', { name: 'a', mimeType: '', buffer: Buffer.from('x') });
+    await working.page.getByText('0 of 9 checked').waitFor();
+    expect(await checkPage(working, TWO_LOOKS)).toEqual([]);
+    const broken = 'delete window.Worker; Blob.prototype.slice = () => { throw new TypeError("<b>defect</b>") }';
+    const failing = await openCheck({ ...PHONE, before: broken });
+    await failing.page.setInputFiles('#choose', { name: 'a', mimeType: '', buffer: Buffer.from('x') });
+    const alert = failing.page.getByRole('alert');
+    expect(await alert.textContent()).toContain('Trust nothing on this page');
+    expect(await alert.textContent()).toContain('<b>defect</b>');
+    expect(await checkPage(failing, TWO_LOOKS)).toEqual([]);
+  });
+
   it('shares the answer as text, and copies it where the device has no sharing', async () => {
     const before = 'navigator.share = async (what) => { window.shared = what }';
     const { page } = await openCheck({ ...PHONE, before });
@@ -220,8 +238,11 @@ describeInBrowser('the driver’s check', () => {
     const { page, problems } = await openCheck(PHONE);
     await page.keyboard.press('Tab');
     expect(await page.evaluate('document.activeElement.id')).toBe('choose');
-    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
-    await chooser.setFiles([GOOD, DAMAGED, CUT].map((name) => ({ ...given(name), mimeType: '' })));
+    const chooser = page.waitForEvent('filechooser');
+    // The browser is told to hand its dialog over before the key is pressed.
+    await page.evaluate('0');
+    await page.keyboard.press('Enter');
+    await (await chooser).setFiles([GOOD, DAMAGED, CUT].map((name) => ({ ...given(name), mimeType: '' })));
     await settled(page);
     // Focus has gone to the answer; the next stops are what can be done with it.
     expect(await page.evaluate('document.activeElement.id')).toBe('answer');
@@ -262,6 +283,12 @@ describeInBrowser('the driver’s check', () => {
     }
     await choose(page, [{ name: 'none.dex', content: 'nothing' }]);
     expect((await printPage(page)).count).toBe(1);
+    // Of a long list one page is printed, and it says so.
+    await choose(
+      page,
+      Array.from({ length: 60 }, (_, i) => ({ name: `${i}.dex`, content: 'nothing' })),
+    );
+    expect(await printedText(page)).toContain('1 to 50 of 60');
   });
 });
 

@@ -4,7 +4,7 @@ import { timeWords } from '../../report/text/words.js';
 import type { CaptureLine } from '../desk/messages.js';
 import { VerdictSign } from './answer.js';
 import { pageOf } from './page-of.js';
-import { todoOf, VERDICT_WORDS } from './words.js';
+import { listTodoOf, VERDICT_WORDS } from './words.js';
 
 const CHOICES: readonly (Verdict | 'all')[] = ['all', 'read-again', 'doubtful', 'sound'];
 
@@ -46,7 +46,7 @@ export function ResultsList({ lines, counts, choice, wanted, onLook, onLeaf }: R
                 <strong>
                   {VERDICT_WORDS[line.verdict]}: {printable(line.machine ?? 'machine not known', 60)}
                 </strong>
-                <span class="what">{todoOf(line.headline)}</span>
+                <span class="what">{listTodoOf(line.headline)}</span>
                 <span class="place">
                   {printable(line.file, 200)}, {timeWords(line.clock)}
                 </span>

@@ -23,6 +23,11 @@ export function todoOf(headline: string): string {
   return todo.charAt(0).toUpperCase() + todo.slice(1);
 }
 
+/** What is to be done, in a list that has its cautions elsewhere. */
+export function listTodoOf(headline: string): string {
+  return todoOf(headline).replace(' Mind the cautions below.', '');
+}
+
 /** How many captures are what, worst first. */
 export function countWords(counts: Readonly<Record<Verdict, number>>): string {
   const { 'read-again': again, doubtful, sound } = counts;

@@ -5,6 +5,7 @@ import { EMPTY_STATE } from '../../../src/driver/page/state.js';
 import {
   adviceWords,
   integrityWords,
+  listTodoOf,
   machineWords,
   moneyWords,
   placeWords,
@@ -19,6 +20,7 @@ describe('words of the page', () => {
     expect(todoOf('Read again: read the machine again.')).toBe('Read the machine again.');
     expect(todoOf('Sound: nothing to do.')).toBe('Nothing to do.');
     expect(todoOf('Doubtful: \u001b[2Jx')).toBe('\\x1B[2Jx');
+    expect(listTodoOf('Doubtful: set the clock. Mind the cautions below.')).toBe('Set the clock.');
   });
 
   it('leave the cautions out of an advice: they stand beside the answer', () => {
