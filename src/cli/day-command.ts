@@ -179,7 +179,8 @@ class DayRun {
       await folder?.add(writer.begin());
       for await (const part of parts) {
         this.#weighVisits(part.day);
-        await folder?.add([...writer.add(part.day), ...sinks.flatMap((sink) => sink.add(part))]);
+        const texts = [...writer.add(part.day), ...sinks.flatMap((sink) => sink.add(part))];
+        await folder?.add(texts);
       }
       const { files, day } = writer.end();
       for (const { findings: found } of day.attention) this.#status.add(found);

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { BookError } from '../../src/book/index.js';
 import { InputError } from '../../src/cli/exit-status.js';
 import { DEFAULT_BOOK, pathsOfBook, withBook } from '../../src/cli/open-book.js';
+import { withDatabase } from '../book/store/temporary-book.js';
 import { makeFolder } from '../io/temporary-folder.js';
 
 const headOf = (cwd: string, how: { create?: boolean; isReadOnly?: boolean } = {}) =>
@@ -24,6 +25,19 @@ describe('withBook', () => {
     await expect(headOf(cwd)).rejects.toThrow(/coilbook\.db is not there\. Say where it is/);
     writeFileSync(join(cwd, DEFAULT_BOOK), 'machine,asset\n'.repeat(200));
     await expect(headOf(cwd)).rejects.toThrow(/is not a book/);
+  });
+
+  it('says so when another process holds it for too long, and when it may only be looked at', async () => {
+    const cwd = makeFolder();
+    await headOf(cwd, { create: true });
+    await withDatabase(join(cwd, DEFAULT_BOOK), async (database) => {
+      database.exec('BEGIN IMMEDIATE');
+      const recording = withBook({ book: DEFAULT_BOOK, waitMs: 50 }, { cwd }, (book) => book.forgetIntervals());
+      await expect(recording).rejects.toThrow(/was held by another process for too long/);
+      database.exec('ROLLBACK');
+    });
+    const looking = withBook({ book: DEFAULT_BOOK, isReadOnly: true }, { cwd }, (book) => book.forgetIntervals());
+    await expect(looking).rejects.toThrow(/can not be written/);
   });
 
   it('lets go of the book when the work fails, and says of a failure of the book what to do', async () => {
