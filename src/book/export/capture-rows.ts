@@ -1,5 +1,6 @@
 import { type KnownFile, readFileEntry } from '../recall/index.js';
 import { BookError, type BookRead, type BookStore, type Entry } from '../store/index.js';
+import { nameOfKey } from './name-of-key.js';
 import type { CaptureRow } from './tables.js';
 
 /** Files that are known at a time, where nothing else is said. */
@@ -27,7 +28,7 @@ export class CaptureRows {
       kind,
       file: name,
       sha256,
-      machine: nameOf(read.machine),
+      machine: read.machine && nameOfKey(read.machine),
       asset,
       serial,
       board,
@@ -78,9 +79,4 @@ export function makeSetAsideRow(entry: Entry): CaptureRow {
     duplicateOf: null,
     message,
   };
-}
-
-/** The machine of a key as the other tables name it: the roster's own name, else what the machine calls itself. */
-function nameOf(key: string | null): string | null {
-  return key?.startsWith('machine ') === true ? key.slice('machine '.length) : key;
 }

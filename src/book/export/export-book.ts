@@ -1,9 +1,11 @@
 import { makeCashRow, makeSalesRows } from '../../day/index.js';
 import type { RecallOptions } from '../recall/index.js';
+import { addRemembered, recallRoster } from '../run/index.js';
 import type { BookInterval, BookStore, ReadQuery } from '../store/index.js';
 import { CaptureRows, makeSetAsideRow } from './capture-rows.js';
 import { ExportFolder, type ExportSpan } from './export-folder.js';
 import { IntervalSource, type PlacedInterval } from './interval-source.js';
+import { nameOfKey } from './name-of-key.js';
 import { type ExportPlan, endOf, planExport, type Stretch, startOf } from './plan-export.js';
 import { CAPTURES_TABLE, CASH_EXPORT_TABLE, COLUMNS_TABLE } from './tables.js';
 
@@ -30,16 +32,17 @@ const READS_AT_ONCE = 2000;
  * of a read is that of the best time there is for it, the day of an interval that of its later read; what has no time goes to
  * `day=__HIVE_DEFAULT_PARTITION__`, when all days are asked for. Partitions of the span are replaced whole, others stay.
  *
- * Money is INT64 in minor units beside `currency` and `decimals`; times have no zone; null is not known, never 0.
+ * Machines that are not on the roster given are those that the book remembers. Money is INT64 in minor units beside `currency` and `decimals`; times have no zone; null is not known, never 0.
  *
  * @throws ExportError (as a rejection) when it can not be written: then the folder is as it was, or every partition of it is
  *   whole, as the message says; BookError when the book can not be read
  */
 export async function exportBook(store: BookStore, folder: string, options: ExportOptions): Promise<ExportTally> {
   const plan = await planExport(store, options, options.readsAtOnce ?? READS_AT_ONCE);
+  const roster = addRemembered(options.take.roster, await recallRoster(store));
   const target = new ExportFolder(folder, options);
   try {
-    const exporter = new Exporter(store, target, plan, options);
+    const exporter = new Exporter(store, target, plan, { ...options, take: { ...options.take, roster } });
     for (const stretch of plan.stretches) {
       options.onStretch?.(stretch);
       await exporter.addStretch(stretch);
@@ -137,8 +140,11 @@ class Exporter {
   }
 
   async #addInterval({ interval, to }: PlacedInterval): Promise<void> {
-    await this.#target.add(COLUMNS_TABLE, dayOf(to.at), makeSalesRows(interval));
-    await this.#target.add(CASH_EXPORT_TABLE, dayOf(to.at), [makeCashRow(interval)]);
+    // As the book has it, so that it is the same in all tables: the roster of today may not be that of the last run.
+    const machine = nameOfKey(to.machine!);
+    const sales = makeSalesRows(interval).map((row) => ({ ...row, machine }));
+    await this.#target.add(COLUMNS_TABLE, dayOf(to.at), sales);
+    await this.#target.add(CASH_EXPORT_TABLE, dayOf(to.at), [{ ...makeCashRow(interval), machine }]);
   }
 }
 

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type ExportOptions, exportBook } from '../../../src/book/export/export-book.js';
 import { takeIn } from '../../../src/book/intake/index.js';
-import { workOutStale } from '../../../src/book/run/index.js';
+import { meetRoster, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { makeCashRow, makeSalesRows } from '../../../src/day/index.js';
 import { bestTime, buildIntervals } from '../../../src/interval/index.js';
@@ -250,6 +250,30 @@ async function record(book: BookStore, asset: string, vends: number, clock: stri
   const changes = { bytes, sha256: sha256Of(bytes), size: bytes.length, name: `${asset}-${vends}.dex`, reads };
   await book.recordCaptures([makeCapture('x', changes)]);
 }
+
+describe('machines', () => {
+  it('have one name in all tables, also where the roster is not given', async () => {
+    const book = await bookOfDemo();
+    await meetRoster(book, ROSTER);
+    const { folder } = await exportAll(book, { take: { roster: new Roster() } });
+    const namesOf = (table: string) =>
+      askDuckDb(`SELECT DISTINCT machine FROM ${tableOf(folder, table)} ORDER BY machine`);
+    const names = await namesOf('captures');
+    expect(names.map(({ machine }) => machine)).toContain('V101');
+    expect(await namesOf('columns')).toEqual(names);
+    expect(await namesOf('cash')).toEqual(names);
+    const [place] = await askDuckDb(`SELECT DISTINCT location FROM ${tableOf(folder, 'cash')} WHERE machine = 'V101'`);
+    expect(place).toEqual({ location: 'Library foyer' });
+  });
+
+  it('have the name that the book gave them where it remembers no roster', async () => {
+    const { folder } = await exportAll(await bookOfDemo(), { take: { roster: new Roster() } });
+    const names = await askDuckDb(
+      `SELECT machine FROM ${tableOf(folder, 'cash')} EXCEPT SELECT machine FROM ${tableOf(folder, 'captures')}`,
+    );
+    expect(names).toEqual([]);
+  });
+});
 
 describe('reads without a time', () => {
   const take = { roster: new Roster() };
