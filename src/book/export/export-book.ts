@@ -32,7 +32,8 @@ const READS_AT_ONCE = 2000;
  * of a read is that of the best time there is for it, the day of an interval that of its later read; what has no time goes to
  * `day=__HIVE_DEFAULT_PARTITION__`, when all days are asked for. Partitions of the span are replaced whole, others stay.
  *
- * Machines that are not on the roster given are those that the book remembers. Money is INT64 in minor units beside `currency` and `decimals`; times have no zone; null is not known, never 0.
+ * Machines that are not on the roster given are those that the book remembers. Money is INT64 in minor units beside
+ * `currency` and `decimals`; times have no zone; null is not known, never 0.
  *
  * @throws ExportError (as a rejection) when it can not be written: then the folder is as it was, or every partition of it is
  *   whole, as the message says; BookError when the book can not be read
