@@ -9,6 +9,14 @@ export interface CheckedPart extends CaptureCheck {
   readonly firstRead: number;
 }
 
+/** What may be known of a file, or asked while it is read. */
+export interface SentFileReading {
+  /** All bytes of the file, where they have been read already. */
+  readonly known?: Uint8Array | null;
+  /** Asked between pieces; false ends the reading there, and what it gives is of no use. */
+  readonly isWanted?: () => boolean;
+}
+
 /** Most reads told in one part: the same number as the `check` command takes. */
 export const READS_A_PART = 5000;
 const LONGEST_NAME = 200;
@@ -17,7 +25,6 @@ const LONGEST_NAME = 200;
  * Check a file that a person gave to the browser, piece by piece, as the `check` command checks one on disk.
  *
  * @param onRead - told of every read
- * @param known - all bytes of the file, where they have been read already
  * @returns one part for almost every file; nothing is thrown for what a file holds or for one that can not be read
  */
 export async function checkSentFile(
@@ -25,7 +32,7 @@ export async function checkSentFile(
   file: Blob,
   options: CaptureCheckOptions,
   onRead: (checked: CheckedRead) => void,
-  known: Uint8Array | null = null,
+  reading: SentFileReading = {},
 ): Promise<readonly CheckedPart[]> {
   const parts: CheckedPart[] = [];
   let checker = new CaptureChecker(path, options);
@@ -41,7 +48,7 @@ export async function checkSentFile(
     onRead(checker.addRead(read));
     count++;
   };
-  const findings = await readSentFile(path, file, take, known);
+  const findings = await readSentFile(path, file, take, reading);
   parts.push({ ...checker.end({ findings }), firstRead });
   return parts;
 }
@@ -50,18 +57,20 @@ export async function checkSentFile(
  * Read a file that a person gave to the browser.
  *
  * @param onRead - told of every read as soon as it is whole
- * @param known - all bytes of the file, where they have been read already
  * @returns what is found about the file as a whole, also why it could not be read
  */
 export async function readSentFile(
   path: string,
   file: Blob,
   onRead: (read: Read) => void,
-  known: Uint8Array | null = null,
+  { known = null, isWanted = () => true }: SentFileReading = {},
 ): Promise<readonly Finding[]> {
   const reader = new CaptureReader();
   try {
-    for await (const chunk of readFileChunks(file, known)) reader.push(chunk, onRead);
+    for await (const chunk of readFileChunks(file, known)) {
+      if (!isWanted()) return [];
+      reader.push(chunk, onRead);
+    }
   } catch (error) {
     if (!(error instanceof FileProblem)) throw error;
     return [sayNotRead(path, error.message)];

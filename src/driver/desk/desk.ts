@@ -6,7 +6,7 @@ import { writeDate, writeTime } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
 import { checkToJson, findingToJson } from '../../report/index.js';
 import { describeCapture } from './capture-line.js';
-import { type CheckedPart, checkSentFile, readSentFile } from './check-sent-file.js';
+import { type CheckedPart, checkSentFile, readSentFile, type SentFileReading } from './check-sent-file.js';
 import { describeBetween, NOTHING_BETWEEN } from './describe-between.js';
 import { describeColumns } from './describe-columns.js';
 import type { BetweenView, CaptureLine, CaptureView, Report, Request, SentFile } from './messages.js';
@@ -33,6 +33,12 @@ const TELL_EVERY = 120;
 interface Capture extends SentFile {
   parts: readonly CheckedPart[];
   readonly keys: Set<string>;
+}
+
+/** All that a check depends on besides the capture. */
+interface Checking extends SentFileReading {
+  readonly office: OfficeBook;
+  readonly lastGood: LastGoodReads;
 }
 
 /** Where files are read and checked, off the page where the browser can. Files stay on the device: this opens them only. */
@@ -125,7 +131,12 @@ export class Desk {
     for (const group of groupFiles(captures, ({ file }) => file.size)) {
       const known = await readSmall(group);
       for (const [i, capture] of group.entries()) {
-        const parts = await this.#check(capture, office, lastGood, known[i] ?? null);
+        const parts = await this.#check(capture, {
+          office,
+          lastGood,
+          known: known[i] ?? null,
+          isWanted: () => run === this.#run,
+        });
         if (run !== this.#run) return;
         capture.parts = parts;
         this.#untold.push(describeCapture(this.#checkedCount++, parts));
@@ -151,12 +162,7 @@ export class Desk {
     return { roster, fileTime: this.#isFileTimeReceived ? writeLocalTime(new Date(file.lastModified)) : null };
   }
 
-  #check(
-    capture: Capture,
-    office: OfficeBook,
-    lastGood: LastGoodReads,
-    known: Uint8Array | null,
-  ): Promise<readonly CheckedPart[]> {
+  #check(capture: Capture, { office, lastGood, ...reading }: Checking): Promise<readonly CheckedPart[]> {
     const { path, file, keys } = capture;
     const options = this.#optionsFor(capture, office);
     keys.clear();
@@ -164,7 +170,7 @@ export class Desk {
       const key = machineKey(takeRead(path, read, { ...options, check: () => [] }));
       if (key !== null) keys.add(key);
     };
-    return checkSentFile(path, file, { ...options, lastGood }, keep, known);
+    return checkSentFile(path, file, { ...options, lastGood }, keep, reading);
   }
 
   async #compare(captures: readonly Capture[], office: OfficeBook): Promise<BetweenView> {

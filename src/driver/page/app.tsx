@@ -50,6 +50,7 @@ export function App({ state, usesFileTime, notice, deeds }: AppProps) {
         </p>
         {phase === 'failed' ? <Failure message={state.failure ?? ''} /> : null}
         {phase === 'sorting' || phase === 'checking' ? <Progress state={state} onStop={deeds.stop} /> : null}
+        {phase === 'stopped' && !hasAnswer ? <p>Stopped before any capture was checked.</p> : null}
         {hasAnswer ? <AnswerOf state={state} deeds={deeds} /> : null}
         {hasAnswer || general.length > 0 ? <Actions notice={notice} deeds={deeds} /> : null}
         <Chooser

@@ -111,6 +111,14 @@ describe('checkSentFile', () => {
     expect(part).toMatchObject({ verdict: 'read-again', findings: [{ code: 'unreadable-file', file: '<b>.dex' }] });
   });
 
+  it('ends early where nobody wants to know any more', async () => {
+    let asked = 0;
+    let reads = 0;
+    const large = new Blob([Buffer.concat(Array<Uint8Array>(40_000).fill(GOOD))]);
+    await readSentFile('a.dex', large, () => reads++, { isWanted: () => ++asked < 3 });
+    expect([asked, reads > 0, reads < 40_000]).toEqual([3, true, true]);
+  });
+
   it('hides no defect', async () => {
     const fail = () => {
       throw new TypeError('a defect');

@@ -281,6 +281,7 @@ describe('App', () => {
 
   it('says after a stop how many were not checked', () => {
     expect(app({ phase: 'stopped', total: 30, lines, counts }).text).toContain('Stopped: 27 of 30 were not checked.');
+    expect(app({ phase: 'stopped', total: 1 }).text).toContain('Stopped before any capture was checked.');
   });
 
   it('shows one of many with the way back, and one alone without', () => {
