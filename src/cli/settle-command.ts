@@ -78,14 +78,19 @@ async function runSettleBook(options: SettleOptions, terminal: Terminal): Promis
   const progress = new Progress(terminal);
   const printer = new Printer(bookViewOf(options), { format, general, terminal, progress });
   for (const round of rounds) {
-    addStatus(status, round.settlement);
-    // What came later is a difference that nobody has taken note of yet.
-    if (round.closing.changes !== null) status.raise(options.strict ? EXIT.faults : EXIT.doubts);
+    // What has to be done follows from how things stand now: an adjustment may have settled what was open.
+    addStatus(status, round.worked ?? round.settlement);
+    if (hasDifference(round)) status.raise(options.strict ? EXIT.faults : EXIT.doubts);
     await printer.add(round);
   }
   await printer.end();
   if (recorded !== null) terminal.stderr.write(`coilbook: ${tellRecorded(recorded)}\n`);
   return status.status;
+}
+
+/** Whether something came after the closing, or is carried into it, that a person has to know of. */
+function hasDifference({ closing: { changes, carried } }: BookRound): boolean {
+  return changes !== null || carried.some(({ overShort }) => overShort.total !== 0);
 }
 
 function addStatus(status: StatusKeeper, { findings, visits }: Settlement): void {

@@ -6,6 +6,7 @@ import { openSqliteBook } from '../../src/book/store/index.js';
 import { verifyBook } from '../../src/book/verify-book.js';
 import { loadOffice, type SettlementJson } from '../../src/index.js';
 import { temporaryFolder } from '../book/store/temporary-book.js';
+import { writeCapture } from '../settlement/scenario.js';
 import { csvOf, expectReadable, jsonOf, type Outcome, ROOT, runProgram, type Surroundings } from './run-program.js';
 
 const DEMO = join(ROOT, 'fixtures/demo');
@@ -120,7 +121,8 @@ describe('settle --book --close', () => {
     const closed = await settle(...CLOSE);
     expectReadable(closed);
     expect(closed.err).toBe('coilbook: recorded 1 adjustment\n');
-    expect(closed.out).toContain('Since the closing adjusted by -5.00: see below.');
+    expect(closed.out).toContain('Adjusted since by -5.00: over/short in all -5.00 EUR.');
+    expect(closed.out).toContain('second person');
     expect(closed.out).toContain('not carried yet');
     expect(await sizeOfBook()).toBe(size + 1);
     const json = await jsonFrom();
@@ -181,6 +183,25 @@ describe('settle --book --close', () => {
     // Mended, the row is a bag that turned up.
     copyFileSync(join(DEMO, 'counts.csv'), join(folder, 'counts.csv'));
     expect((await settle(...COUNTS, ...CLOSE)).err).toBe('coilbook: recorded 1 count, 1 adjustment\n');
+  });
+});
+
+describe('the exit status of a closed day', () => {
+  it('follows how things stand now: what was open, and is settled by an adjustment, is done', async () => {
+    const files = { 'a.dex': { at: '2026-11-23T10:00' }, 'b.dex': { at: '2026-11-24T10:00', box: 500 } };
+    for (const [name, shown] of Object.entries(files)) writeFileSync(join(folder, name), writeCapture(shown));
+    writeFileSync(join(folder, 'm.csv'), 'machine,asset,route,currency,has_bills\nM1,A1,R1,EUR,no\n');
+    writeFileSync(join(folder, 'c.csv'), 'machine,visited_at,bag,coins,bills\nM1,2026-11-24 10:00,B1,5.00,0\n');
+    const close = ['--book', 'coilbook.db', '--machines', 'm.csv', '--day', '2026-11-24', ...CLOSE];
+    await feed('a.dex');
+    expect((await run([...close, '--counts', 'c.csv'])).status).toBe(2);
+    await feed('b.dex');
+    const look = close.slice(0, 6);
+    // Somebody has to take note of the change first. Nobody said that the first capture was a collection: a doubt.
+    expect((await run(look)).out.replaceAll(/\s+/g, ' ')).toContain('not recorded yet');
+    expect((await run([...look, '--strict'])).status).toBe(2);
+    expect((await run(close)).err).toBe('coilbook: recorded 1 adjustment\n');
+    expect((await run(look)).status).toBe(1);
   });
 });
 

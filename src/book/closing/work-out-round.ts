@@ -94,8 +94,9 @@ function* namesOf(
   for (const { machine, route: said } of counted) if (isOfRoute(machine, said)) yield machine;
   // Without a bag only a service read makes a visit.
   const mayBeService = roster.books.profiles.length > 0 || roster.books.capturesList.length > 0;
-  for (const { machine, reason } of around) {
-    const name = mayBeService || reason === 'service' ? nameOfKey(machine!, roster) : null;
+  for (const { machine, reason, at } of around) {
+    const mayBeVisit = at!.startsWith(day) && (mayBeService || reason === 'service');
+    const name = mayBeVisit ? nameOfKey(machine!, roster) : null;
     if (name !== null && isOfRoute(name, null)) yield name;
   }
 }
@@ -139,10 +140,13 @@ class RoundWork {
       },
       { ...settle, day },
     );
-    this.#findings.push(...findings);
     const byRow = new Map(used.map((count) => [count.row, count]));
-    for (const visit of settlements.flatMap(({ visits }) => visits)) {
-      if (route !== undefined && visit.route !== route) continue;
+    const visits = settlements
+      .flatMap((settlement) => settlement.visits)
+      .filter((visit) => route === undefined || visit.route === route);
+    // What is found in the history of a machine that was not visited is another day's.
+    if (visits.length > 0) this.#findings.push(...findings);
+    for (const visit of visits) {
       this.#visits.push(visit);
       this.#sources.set(visit, this.#sourcesOf(visit, byRow));
     }

@@ -1,5 +1,5 @@
 import { printable } from '../../findings/index.js';
-import { describeMoney } from '../../model/index.js';
+import { add, describeMoney, type Minor } from '../../model/index.js';
 import type { AdjustmentJson, ChangesJson, ClosingJson, VisitChangeJson } from '../shapes/closing.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
@@ -18,13 +18,18 @@ export function instantWords(instant: string): string {
   return `${instant.slice(0, 16).replace('T', ' ')} UTC`;
 }
 
-/** What came of a settlement since it was closed, and what it carries, in a line each; none where there is nothing. */
-export function layClosingState(closing: ClosingJson, unit: MoneyUnit): string[] {
+/**
+ * What came of a settlement since it was closed, and what it carries, in a line each; none where there is nothing.
+ *
+ * @param overShort - as it was closed, over the settled visits
+ */
+export function layClosingState(closing: ClosingJson, overShort: Minor | null, unit: MoneyUnit): string[] {
   const { changes, adjustments, carried, closed, withCarried } = closing;
   const lines: string[] = [];
   if (adjustments.length > 0) {
-    const sums = adjustments.map(({ overShort }) => signedCell(overShort.total, unit)).join(', ');
-    lines.push(`Since the closing adjusted by ${sums}: see below.`);
+    const sums = adjustments.map((adjustment) => adjustment.overShort.total);
+    const now = moneyWords(add(overShort, ...sums), unit);
+    lines.push(`Adjusted since by ${sums.map((sum) => signedCell(sum, unit)).join(', ')}: over/short in all ${now}.`);
   }
   if (changes !== null) {
     const sum = signedCell(changes.overShort.total, unit);
@@ -43,6 +48,12 @@ function moneyWords(amount: number | null, { decimals, currency }: MoneyUnit): s
   if (amount === null) return 'is not known';
   const sign = amount > 0 ? '+' : '';
   return sign + describeMoney(amount, decimals, currency);
+}
+
+/** Whether anything besides the settlement itself tells of money over or short. */
+export function tellsOverShort({ changes, adjustments, carried }: ClosingJson): boolean {
+  const sums = [...adjustments, ...carried, ...(changes === null ? [] : [changes])];
+  return sums.some(({ overShort }) => overShort.total !== 0);
 }
 
 const CARRIED: readonly TableColumn[] = [

@@ -36,7 +36,9 @@ export function laySettlement(settlement: Settlement, style: Style, closing: Clo
   const closed = closing === null ? '' : closedWords(closing);
   return [
     ...hangText('', headline(settlement) + closed).map(style.bold),
-    ...(closing === null ? [] : layClosingState(closing, settlement)),
+    ...(closing === null
+      ? []
+      : layClosingState(closing, totals.settledVisits === 0 ? 0 : totals.overShort.total, settlement)),
     ...hangText('  ', `${periodWords(settlement)}; amounts in ${unitWords(settlement)}`).map(style.dim),
     '',
     ...layTable(VISITS, visits.map(visitRow), style, { indent: '  ' }),

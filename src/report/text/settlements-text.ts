@@ -1,7 +1,9 @@
+import { CAUTIONS } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
 import type { Settlement, VisitState } from '../../settlement/index.js';
 import type { ClosingJson } from '../shapes/closing.js';
-import { cautionsFor, layCautions } from './cautions-text.js';
+import { cautionsFor, cautionsIn, layCautions } from './cautions-text.js';
+import { tellsOverShort } from './closing-text.js';
 import { layFindings } from './findings-text.js';
 import { laySettlement } from './settlement-text.js';
 import type { Style } from './style.js';
@@ -35,8 +37,13 @@ export function laySettlements(
       ...settlements.map((settlement) => laySettlement(settlement, style, closings.get(settlement) ?? null)),
       ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
-    ...layCautions(cautionsFor(findings), style),
+    ...layCautions(cautionsIn([...cautionsFor(findings), ...cautionsOf(closings)]), style),
   ];
+}
+
+/** A difference that came after a closing, or is carried into it, calls for the same care as one that was found at it. */
+function cautionsOf(closings: ReadonlyMap<Settlement, ClosingJson>): readonly string[] {
+  return [...closings.values()].some(tellsOverShort) ? [CAUTIONS.overShort, CAUTIONS.accounts] : [];
 }
 
 function closedWords(settlements: readonly Settlement[], closings: ReadonlyMap<Settlement, ClosingJson>): string {

@@ -7,6 +7,7 @@ import {
   layAfterClosing,
   layCarried,
   layClosingState,
+  tellsOverShort,
 } from '../../../src/report/text/closing-text.js';
 import { M1, makeCount, settle } from '../../settlement/scenario.js';
 
@@ -46,7 +47,7 @@ describe('a closing as text', () => {
     expect(closedWords(CLOSED)).toBe(' Closed 2026-11-25 06:00 UTC by Kim, entry 57.');
     expect(instantWords('2026-11-25T06:00:00Z')).toBe('2026-11-25 06:00 UTC');
     expect([
-      layClosingState(CLOSED, EUR),
+      layClosingState(CLOSED, 0, EUR),
       layCarried(CLOSED, EUR, PLAIN_STYLE),
       layAfterClosing(CLOSED, EUR, PLAIN_STYLE),
     ]).toEqual([[], [], []]);
@@ -54,7 +55,7 @@ describe('a closing as text', () => {
 
   it('says what came later, and that it is not recorded yet', () => {
     const closing = { ...CLOSED, changes: CHANGES };
-    expect(joined(layClosingState(closing, EUR))).toContain('changes over/short by -0.20; not recorded yet');
+    expect(joined(layClosingState(closing, 100, EUR))).toContain('changes over/short by -0.20; not recorded yet');
     const text = joined(layAfterClosing(closing, EUR, PLAIN_STYLE));
     expect(text).toContain('because of capture late.dex (entry 60), bag B1 (counts.csv, row 2)');
     expect(text).toContain('M1 state - short M1 B1 over/short - -0.20 -0.20');
@@ -71,7 +72,9 @@ describe('a closing as text', () => {
     };
     const carriedOn = { ...adjustment, entry: 62, by: 'Lee', carriedBy: 70 };
     const closing = { ...CLOSED, adjustments: [adjustment, carriedOn] };
-    expect(joined(layClosingState(closing, EUR))).toBe('Since the closing adjusted by -0.20, -0.20: see below.');
+    expect(joined(layClosingState(closing, 100, EUR))).toBe(
+      'Adjusted since by -0.20, -0.20: over/short in all +0.60 EUR.',
+    );
     const text = joined(layAfterClosing(closing, EUR, PLAIN_STYLE));
     expect(text).toContain(
       'Adjusted 2026-11-26 06:00 UTC, entry 61, not carried yet: over/short -0.20. because of no entry since',
@@ -81,13 +84,20 @@ describe('a closing as text', () => {
 
   it('lists what is carried with the sum of all, and what would be', () => {
     const closing = { ...CLOSED, carried: [CARRIED], withCarried: { coins: 130, bills: 0, total: 130 } };
-    expect(joined(layClosingState(closing, EUR))).toContain('carried into it: over/short with that +1.30 EUR.');
-    expect(joined(layClosingState({ ...closing, closed: null }, EUR))).toContain('would be carried into it');
+    expect(joined(layClosingState(closing, 100, EUR))).toContain('carried into it: over/short with that +1.30 EUR.');
+    expect(joined(layClosingState({ ...closing, closed: null }, 0, EUR))).toContain('would be carried into it');
     const unknown = { ...closing, withCarried: { coins: null, bills: null, total: null } };
-    expect(joined(layClosingState(unknown, EUR))).toContain('over/short with that is not known.');
+    expect(joined(layClosingState(unknown, 0, EUR))).toContain('over/short with that is not known.');
     const short = { ...closing, withCarried: { coins: -1, bills: 0, total: -1 } };
-    expect(joined(layClosingState(short, EUR))).toContain('with that -0.01 EUR.');
+    expect(joined(layClosingState(short, 0, EUR))).toContain('with that -0.01 EUR.');
     expect(joined(layCarried(closing, EUR, PLAIN_STYLE))).toContain('2026-11-20 40 +1.50 0.00 +1.50');
+  });
+
+  it('tells of money over or short by itself only where it does', () => {
+    expect(tellsOverShort(CLOSED)).toBe(false);
+    expect(tellsOverShort({ ...CLOSED, carried: [{ ...CARRIED, ...NOTHING }] })).toBe(false);
+    expect(tellsOverShort({ ...CLOSED, carried: [CARRIED] })).toBe(true);
+    expect(tellsOverShort({ ...CLOSED, changes: CHANGES })).toBe(true);
   });
 });
 
@@ -114,6 +124,11 @@ describe('several rounds as text', () => {
       )[0]!;
     expect(first()).toBe('2 rounds, 2 visits: 1 agreed, 1 unread.');
     expect(first([one, CLOSED], [other, OPEN])).toBe('2 rounds, 2 visits: 1 agreed, 1 unread. 1 of them closed.');
+    const care = (closing: ClosingJson) =>
+      laySettlements([one!], [], PLAIN_STYLE, new Map([[one!, closing]]))
+        .join(' ')
+        .includes('second person');
+    expect([care(CLOSED), care({ ...CLOSED, changes: CHANGES })]).toEqual([false, true]);
     expect(first([one, CLOSED], [other, CLOSED])).toBe('2 rounds, 2 visits: 1 agreed, 1 unread. All are closed.');
   });
 });
