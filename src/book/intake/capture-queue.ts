@@ -2,6 +2,7 @@ import type { BookStore } from '../store/index.js';
 import type { IntakeLimits } from './intake.js';
 import type { IntakeTally } from './intake-tally.js';
 import type { MadeCapture } from './make-capture.js';
+import { noteCopy, putEarliestFirst } from './note-copy.js';
 
 /** Files on their way to the book, in order: many are recorded together, since the disk has to confirm each time. */
 export class CaptureQueue {
@@ -47,15 +48,17 @@ export class CaptureQueue {
 
   /** Record all that waits. */
   async flush(): Promise<void> {
-    const waiting = this.#waiting;
-    if (waiting.length === 0) return;
+    if (this.#waiting.length === 0) return;
+    const waiting = putEarliestFirst(this.#waiting);
     this.#waiting = [];
     this.#bytes = 0;
     this.#reads = 0;
     const outcomes = await this.#store.recordCaptures(waiting.map(({ capture }) => capture));
     for (const [index, outcome] of outcomes.entries()) {
+      const made = waiting[index]!;
       // What is in memory is what it was said to be.
-      if (outcome.state !== 'changed') this.#tally.addOutcome(waiting[index]!, outcome);
+      if (outcome.state !== 'changed') this.#tally.addOutcome(made, outcome);
+      if (outcome.state === 'already') await noteCopy(this.#store, outcome.entry, made.reads);
     }
   }
 }

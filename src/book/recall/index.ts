@@ -1,4 +1,5 @@
 // Recall: what is in the book, as if it had just come: files checked again, reads taken again, from the bytes themselves.
+export { type EarlierCopy, isEarlier, readEarlierCopy, writeEarlierCopy } from './earlier-copy.js';
 export { FileLabels } from './file-labels.js';
 export { type KnownFile, readFileEntry } from './known-file.js';
 export { ParsedFiles } from './parsed-files.js';

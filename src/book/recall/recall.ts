@@ -3,6 +3,7 @@ import { type CaptureCheck, CaptureChecker } from '../../checks/index.js';
 import type { TakenRead } from '../../interval/index.js';
 import type { Read } from '../../read/index.js';
 import { BookError, type BookRead, type BookStore, type Entry } from '../store/index.js';
+import { isEarlier, readEarlierCopy } from './earlier-copy.js';
 import { FileLabels } from './file-labels.js';
 import { type KnownFile, readFileEntry } from './known-file.js';
 import { ParsedFiles } from './parsed-files.js';
@@ -93,7 +94,13 @@ export class Recall {
   #take(read: Read, known: BookRead, file: KnownFile): TakenRead {
     const label = this.labels.labelOf(file);
     const options = { ...this.#options.take, ...this.#received(file) };
-    if (this.labels.isListed(file)) return takeRead(label, read, options);
+    const earlier = readEarlierCopy(known);
+    if (this.labels.isListed(file)) {
+      const listed = takeRead(label, read, options);
+      if (earlier === null || !isEarlier(earlier.receivedAt, listed.receivedAt)) return listed;
+      const { receivedAt, ...said } = earlier;
+      return { ...takeRead(label, read, { ...options, receivedAt }), ...said };
+    }
     const { receivedAt, reason, bag } = known;
     const said = { receivedAt: receivedAt ?? options.receivedAt ?? null };
     const taken = takeRead(label, read, { ...options, ...said });
