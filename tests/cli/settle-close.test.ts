@@ -205,27 +205,8 @@ describe('the exit status of a closed day', () => {
   });
 });
 
-describe('options of settle with a book', () => {
-  const BOOK = ['--book', 'coilbook.db'];
-  it.each([
-    [[...BOOK, '--captures', 'captures', ...DAY], '--captures and --book cannot be given together'],
-    [[...BOOK], '--day: with --book the day that is settled must be given'],
-    [[...BOOK, ...DAY, '--close'], '--by: who closes or corrects must be given, for the book keeps it'],
-    [[...BOOK, ...DAY, '--close', '--by', '  '], '--by: expected some words, not "  "'],
-    [[...BOOK, ...DAY, '--by', 'Kim'], '--by goes with --close or --correct'],
-    [[...BOOK, ...DAY, '--correct', 'x', '--by', 'Kim'], '--correct: the counts must be given (--counts)'],
-    [['--captures', 'captures', ...COUNTS, '--close'], '--close, --correct and --by need a book: name it with --book'],
-  ])('%j is wrong use', async (argv, message) => {
-    expect(await run(argv)).toMatchObject({ status: 64, out: '', err: `coilbook: ${message}\n` });
-  });
-
-  it('a book that is not there is said, and none is made', async () => {
-    const { status, err } = await run(['--book', 'gone.db', ...DAY, ...COUNTS, ...CLOSE]);
-    expect([status, err]).toEqual([66, expect.stringContaining('gone.db is not there')]);
-    expect(readdirSync(folder)).not.toContain('gone.db');
-  });
-
-  it('a day of which the book has nothing has nothing to settle', async () => {
+describe('a day of which the book has nothing', () => {
+  it('has nothing to settle', async () => {
     const { out, status } = await settle('--day', '2026-01-01', ...CLOSE);
     expect([out.split('\n')[0], status]).toEqual(['Nothing to settle: no count fits the route and day asked for.', 0]);
   });
