@@ -40,17 +40,17 @@ export async function recordAdjustments(store: BookStore, options: AdjustOptions
   const news = await gatherNews(store, since);
   const adjusted: RecordedAdjustment[] = [];
   if (news.earliest === null) return adjusted;
-  const from = news.earliest === '' ? {} : { dayFrom: moveDay(news.earliest, -1) };
-  const candidates = (await closingsOf(store, from)).filter((closing) => news.concern(closing));
-  const around = new ReadsAround(store);
+  const reach = reachOf(roster);
+  const from = news.earliest === '' ? {} : { dayFrom: moveDay(news.earliest, -reach) };
+  const candidates = (await closingsOf(store, from)).filter((closing) => news.concern(closing, reach));
+  const days = new DayLookup(store);
   for (const { entry, body } of candidates.sort(compareDays)) {
     const { route, day } = body.settlement;
     const { adjustments } = await recordWhole(store, async () => {
       const { size } = await store.head();
-      const closings = await closingsOf(store, { day });
+      const { closings, around } = await days.of(day, size);
       const closing = closings.find((each) => each.entry === entry)!;
-      const request = { day, route, roster, around: await around.of(day, size) };
-      const draft = await reworkClosing(store, closing, closings, request);
+      const draft = await reworkClosing(store, closing, closings, { day, route, roster, around });
       const changed = await changesOf(store, draft, entryInBook);
       if (changed === null) return { size, entries: [] };
       const { changes, visits } = changed;
@@ -63,26 +63,45 @@ export async function recordAdjustments(store: BookStore, options: AdjustOptions
   return adjusted;
 }
 
+/**
+ * How many days before something that came a settlement may be changed by it. A capture taken soon after midnight is the day
+ * before's; on machines that clear their counters on service reads only, the next read shows which kind the last one was.
+ */
+function reachOf({ books }: Roster): number {
+  return books.profiles.some(({ resets }) => resets === 'service-read') ? 10 : 1;
+}
+
 function compareDays({ body: a }: Closing, { body: b }: Closing): number {
   return a.settlement.day < b.settlement.day ? -1 : a.settlement.day > b.settlement.day ? 1 : 0;
 }
 
-/** Keeps the reads around the last day asked for: all routes of a day need the same. */
-class ReadsAround {
+/** What all routes of a day need. */
+interface DayFacts {
+  readonly closings: readonly Closing[];
+  readonly around: readonly BookRead[];
+}
+
+/** Keeps what is the same for all routes of the last day asked for. */
+class DayLookup {
   readonly #store: BookStore;
   #last = '';
-  #reads: readonly BookRead[] = [];
+  #facts: DayFacts = { closings: [], around: [] };
 
   constructor(store: BookStore) {
     this.#store = store;
   }
 
-  /** @param size - size of the book: when it has grown, they are looked up again */
-  async of(day: LocalDate, size: number): Promise<readonly BookRead[]> {
+  /** @param size - size of the book: when it has grown, everything is looked up again */
+  async of(day: LocalDate, size: number): Promise<DayFacts> {
     const name = `${day} ${size}`;
-    if (name !== this.#last) this.#reads = await readsAround(this.#store, day);
+    if (name !== this.#last) {
+      this.#facts = {
+        closings: await closingsOf(this.#store, { day }),
+        around: await readsAround(this.#store, day),
+      };
+    }
     this.#last = name;
-    return this.#reads;
+    return this.#facts;
   }
 }
 
@@ -102,15 +121,15 @@ class News {
     this.#days.add(day);
   }
 
-  /** Whether a closed settlement may come out otherwise for what came. */
-  concern(closing: Closing): boolean {
+  /** Whether a closed settlement may come out otherwise for what came; see {@link reachOf}. */
+  concern(closing: Closing, reach: number): boolean {
     const { office, settlement } = closing.body;
     const roster = new Roster({ machines: office.machines });
     const machines = new Set(standingsOf(closing).map(({ machine }) => machine));
     for (const machine of machines) {
       const isConcerned = keysOfName(machine, roster).some((key) => {
         const earliest = this.#earliestOf.get(key);
-        return earliest !== undefined && (earliest === '' || moveDay(earliest, -1) <= settlement.day);
+        return earliest !== undefined && (earliest === '' || moveDay(earliest, -reach) <= settlement.day);
       });
       if (isConcerned) return true;
     }
