@@ -33,8 +33,12 @@ const factsSchema = z.object({
 
 /** The roster as the book remembers it: the last row of every machine that ever was on one. By machine. */
 export async function recallRoster(store: BookStore): Promise<readonly MachineRow[]> {
-  const known = (await store.machines()).map(({ facts }) => factsSchema.safeParse(facts).data?.row ?? null);
-  return known.filter((row) => row !== null) as readonly MachineRow[];
+  return rowsOf(await store.machines());
+}
+
+function rowsOf(known: readonly BookMachine[]): readonly MachineRow[] {
+  const rows = known.map(({ facts }) => factsSchema.safeParse(facts).data?.row ?? null);
+  return rows.filter((row) => row !== null) as readonly MachineRow[];
 }
 
 /** A roster and, after its own, the machines that the book remembers and it does not have. */
@@ -54,14 +58,15 @@ export function addRemembered(roster: Roster, remembered: readonly MachineRow[])
  */
 export async function meetRoster(store: BookStore, { books: { machines } }: Roster): Promise<number> {
   if (machines.length === 0) return 0;
-  const remembered = await recallRoster(store);
+  const known = await store.machines();
+  const remembered = rowsOf(known);
   const before = new Map(remembered.map((row) => [row.machine, row]));
   const owners = new Owners(machines);
   const isMoved = !owners.areAsIn(new Owners(remembered));
-  const moved = isMoved ? await moveReads(store, owners) : 0;
+  const moved = isMoved ? await moveReads(store, store.reads(), owners) : await claimUnknown(store, known, owners);
   for (const row of machines) {
-    const known = before.get(row.machine);
-    if (known !== undefined && COUNTED_BY.some((key) => known[key] !== row[key])) await markAll(store, keyOf(row));
+    const then = before.get(row.machine);
+    if (then !== undefined && COUNTED_BY.some((key) => then[key] !== row[key])) await markAll(store, keyOf(row));
   }
   const now = [...machines, ...remembered.filter(({ machine }) => !owners.hasName(machine)).map(owners.withoutClaimed)];
   const news = now.filter((row) => JSON.stringify(before.get(row.machine)) !== JSON.stringify(row));
@@ -113,14 +118,32 @@ class Owners {
   });
 }
 
-async function moveReads(store: BookStore, owners: Owners): Promise<number> {
+/** What a machine calls itself, where the office did not know it. */
+const UNKNOWN_KEY = /^(?:asset|serial|board) /;
+
+/**
+ * Reads that came while the roster lacked their machine, as when a sheet was not given or half of it could not be read: they
+ * belong to a machine that was known before and is known again.
+ */
+async function claimUnknown(store: BookStore, known: readonly BookMachine[], owners: Owners): Promise<number> {
+  let moved = 0;
+  for (const { key } of known) {
+    if (!UNKNOWN_KEY.test(key)) continue;
+    const last = await lastReads(store, key);
+    if (last.some((read) => owners.find(read) !== null))
+      moved += await moveReads(store, store.reads({ machine: key }), owners);
+  }
+  return moved;
+}
+
+async function moveReads(store: BookStore, reads: AsyncIterable<BookRead>, owners: Owners): Promise<number> {
   let moved = 0;
   let waiting: WorkedOutRead[] = [];
   const flush = async (): Promise<void> => {
     if (waiting.length > 0) await store.reassignReads(waiting);
     waiting = [];
   };
-  for await (const read of store.reads()) {
+  for await (const read of reads) {
     const owner = owners.find(read);
     if (owner === null || read.machine === `machine ${owner}`) continue;
     waiting.push({ ...read, machine: `machine ${owner}`, era: null, position: null });
@@ -133,7 +156,11 @@ async function moveReads(store: BookStore, owners: Owners): Promise<number> {
 
 /** Have a machine worked out anew, all of it. */
 async function markAll(store: BookStore, machine: string): Promise<void> {
-  const reads = await store.readsOf(machine, { from: '9999-12-31T23:59:59', before: 1, isUndatedIn: true });
-  const last = reads.at(-1);
+  const last = (await lastReads(store, machine)).at(-1);
   if (last !== undefined) await store.reassignReads([last]);
+}
+
+/** A machine's last read, and those without a time. */
+function lastReads(store: BookStore, machine: string): Promise<readonly BookRead[]> {
+  return store.readsOf(machine, { from: '9999-12-31T23:59:59', before: 1, isUndatedIn: true });
 }

@@ -32,7 +32,7 @@ export interface DayPartsOptions {
   readonly counts?: CountedBags | null;
   /** What was found in the office's sheets and while files were taken in. */
   readonly findings?: readonly Finding[];
-  /** How many machines are looked at together, where no settlement asks for more. Default 16. */
+  /** How many machines are looked at together, where no settlement asks for more. Default 8. */
   readonly machinesAtOnce?: number;
   /** Told of every machine before it is looked at. */
   readonly onMachine?: (machine: string) => void;
@@ -44,7 +44,7 @@ export interface DayPart {
   readonly day: Day;
 }
 
-const MACHINES_AT_ONCE = 16;
+const MACHINES_AT_ONCE = 8;
 
 /**
  * Make a day from the book, part by part: see `makeDay` and `joinDays`. Every machine is in one part, and every file of the

@@ -72,6 +72,8 @@ async function findEntries(store: BookStore, day: LocalDate): Promise<{ entries:
   return { entries, last: last < 0 ? (await store.head()).size - 1 : last };
 }
 
+const ROSTER_KEY = /^machine /;
+
 /** Gathers the machines of a day. */
 class MachinesOfDay {
   readonly #roster: Roster;
@@ -90,7 +92,10 @@ class MachinesOfDay {
     if (entries.size === 0) return;
     for await (const { entry, machine, at } of store.reads({ entryFrom: from, entryTo: to })) {
       if (machine === null || !entries.has(entry)) continue;
-      const own = this.#of(machine, this.#roster.machine(machine.replace(/^machine /, '')));
+      const own = this.#of(
+        machine,
+        ROSTER_KEY.test(machine) ? this.#roster.machine(machine.replace(ROSTER_KEY, '')) : null,
+      );
       if (own.entries.at(-1) !== entry) own.entries.push(entry);
       if (at === null) own.hasUndated = true;
       else if (own.first === null || at < own.first) own.first = at;

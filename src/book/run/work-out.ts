@@ -26,7 +26,7 @@ export interface WorkOutTally {
 /** How often machines are worked out again to which something came meanwhile; what comes later is the next run's. */
 const ROUNDS = 4;
 /** Machines are written down together, since the disk has to confirm each time, but not more than so many reads. */
-const READS_AT_ONCE = 200;
+const READS_AT_ONCE = 100;
 
 /**
  * Work out what the book's machines did from read to read, for all to which reads came since it was last done. The result is

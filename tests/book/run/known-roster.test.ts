@@ -3,7 +3,7 @@ import { addRemembered, meetRoster, recallRoster, workOutStale } from '../../../
 import type { BookStore } from '../../../src/book/store/index.js';
 import type { Roster } from '../../../src/sheets/index.js';
 import { gather, openBook } from '../store/temporary-book.js';
-import { dailyCaptures, rosterOf, takeNight, workedOut } from './take-night.js';
+import { captureAt, dailyCaptures, rosterOf, takeNight, workedOut } from './take-night.js';
 
 const NOTHING = rosterOf('machine\n');
 const KNOWN = rosterOf('machine,asset,serial,currency\nM1,A1,S1,EUR\n');
@@ -63,6 +63,7 @@ describe('meetRoster', () => {
     expect(await meetRoster(watched, KNOWN)).toBe(0);
     expect(await meetRoster(watched, NOTHING)).toBe(0);
     expect(new Set(asked)).toEqual(new Set(['machines']));
+    expect((await gather(store.reads())).map(({ era }) => era)).toEqual([0, 0]);
   });
 
   it('leaves reads where they are when a roster has other machines only', async () => {
@@ -70,6 +71,21 @@ describe('meetRoster', () => {
     expect(await meetRoster(store, rosterOf('machine,asset\nM9,A9\n'))).toBe(0);
     expect(await machinesOf(store)).toEqual(['machine M1', 'machine M1']);
     expect((await recallRoster(store)).map(({ machine }) => machine)).toEqual(['M1', 'M9']);
+  });
+
+  it('claims what came while a part of the roster was missing, and looks at other unknown machines in vain', async () => {
+    const store = await bookWith(KNOWN);
+    const torn = rosterOf('machine,asset\nM9,A9\n');
+    await meetRoster(store, torn);
+    const unknown = captureAt('2026-11-03 10:00', 3, { ID1: 'ID1*SX*MODEL-A****AX' });
+    await takeNight(store, [...dailyCaptures([3]), { name: 'x.dex', bytes: unknown }], { roster: torn });
+    await workOutStale(store, { take: { roster: addRemembered(torn, await recallRoster(store)) } });
+    expect(await machinesOf(store)).toEqual(['machine M1', 'machine M1', 'asset A1', 'asset AX']);
+    expect(await meetRoster(store, KNOWN)).toBe(1);
+    await workOutStale(store, { take: { roster: KNOWN } });
+    expect(await machinesOf(store)).toEqual(['machine M1', 'machine M1', 'machine M1', 'asset AX']);
+    expect((await workedOut(store)).intervals.map(({ sold }) => sold)).toEqual([10, 10]);
+    expect(await meetRoster(store, KNOWN)).toBe(0);
   });
 
   it('has a machine worked out anew of which it says another currency', async () => {

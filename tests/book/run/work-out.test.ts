@@ -47,6 +47,21 @@ function watch(store: BookStore): { store: BookStore; work: WorkedOut[] } {
   return { store: watched, work };
 }
 
+const STOPPED = new Error('stopped');
+
+/** A store that gives up at its so-manieth call. */
+function stopAfter(store: BookStore, calls: number): BookStore {
+  let left = calls;
+  return new Proxy(store, {
+    get: (target, name) => {
+      const value = Reflect.get(target, name) as unknown;
+      if (typeof value !== 'function') return value;
+      if (--left <= 0) throw STOPPED;
+      return value.bind(target);
+    },
+  });
+}
+
 describe('workOutStale', () => {
   it('keeps what each interval sold, and nothing is left to do', async () => {
     const store = await play([dailyCaptures([1, 3, 4])]);
@@ -172,6 +187,27 @@ describe('workOutStale', () => {
     expect(work.map(({ window }) => window.length)).toEqual([2, 8]);
     expect(await book.staleMachines()).toEqual([] satisfies StaleMachine[]);
     await expectAsAnew(book);
+  });
+
+  it('comes to the same when it is stopped at any call and done again', async () => {
+    const nights = [
+      dailyCaptures([1, 2, 5]),
+      dailyCaptures([6, 3]),
+      dailyCaptures([4], { CB1: 'CB1*B2' }),
+      dailyCaptures([7]),
+    ];
+    const unstopped = await workedOut(await play(nights));
+    for (let stopAt = 1; stopAt <= 4; stopAt++) {
+      const book = await openBook();
+      for (const files of nights) {
+        await takeNight(book, files, TAKE);
+        await workOutStale(stopAfter(book, stopAt), { take: TAKE }).catch((error: Error) =>
+          expect(error).toBe(STOPPED),
+        );
+        await workOutStale(book, { take: TAKE });
+      }
+      expect(await workedOut(book)).toEqual(unstopped);
+    }
   });
 
   it('works out many machines in batches, and tells of each', async () => {
