@@ -103,7 +103,7 @@ function addStatus(status: StatusKeeper, { findings, visits }: Settlement): void
 }
 
 /** What was recorded, beside the report, which says what the book has now. */
-function tellRecorded({ counts, corrections, closed, adjustments }: Recorded): string {
+function tellRecorded({ counts, corrections, closed, adjustments, leftOpen }: Recorded): string {
   const parts = [
     [counts, 'count', 'counts'],
     [corrections, 'correction', 'corrections'],
@@ -113,5 +113,8 @@ function tellRecorded({ counts, corrections, closed, adjustments }: Recorded): s
   const said = parts
     .filter(([number]) => number > 0)
     .map(([number, one, many]) => `${number} ${number === 1 ? one : many}`);
-  return said.length === 0 ? 'nothing new to record' : `recorded ${said.join(', ')}`;
+  const recorded = said.length === 0 ? 'nothing new to record' : `recorded ${said.join(', ')}`;
+  if (leftOpen === 0) return recorded;
+  const rounds = leftOpen === 1 ? '1 round without any bag stays' : `${leftOpen} rounds without any bag stay`;
+  return `${recorded}; ${rounds} open: close it with --route once its counts are in`;
 }

@@ -108,6 +108,15 @@ describe('settle --book --close', () => {
     expect(await sizeOfBook()).toBe(before + 9);
   });
 
+  it('leaves a round open of which no bag is known, until its route is named', async () => {
+    const all = await settle(...CLOSE);
+    const words = '1 round without any bag stays open: close it with --route once its counts are in';
+    expect(all.err).toBe(`coilbook: nothing new to record; ${words}\n`);
+    expect(all.out).toContain('Route R7, 2026-11-23: nothing could be settled; ');
+    expect(all.out).not.toContain('Closed');
+    expect((await settle(...CLOSE, '--route', 'R7')).err).toBe('coilbook: recorded 1 settlement closed\n');
+  });
+
   it('shows a late capture as a change, and records it as an adjustment when told to', async () => {
     await settle(...COUNTS, ...CLOSE);
     await feedLate();

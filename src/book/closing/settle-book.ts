@@ -31,6 +31,8 @@ export interface Recorded {
   readonly corrections: number;
   readonly closed: number;
   readonly adjustments: number;
+  /** Settlements that stay open, since no bag of theirs was counted; see {@link closeRounds}. */
+  readonly leftOpen: number;
 }
 
 /**
@@ -91,7 +93,8 @@ const ATTEMPTS = 20;
 
 /**
  * Close a day's settlements: bags of the sheet that the book lacks, what came after earlier closings as adjustments, and one
- * entry for each settlement that is open, all of them or none. What is closed already stays as it is.
+ * entry for each settlement that is open, all of them or none. What is closed already stays as it is. Where no route is asked
+ * for, a settlement of which no bag was counted stays open: its sheet is likely still to come.
  *
  * @param signature - who closes, when, and why counts are corrected, if they are
  * @param isClosing - false: only corrections are recorded
@@ -104,10 +107,20 @@ export async function closeRounds(
   isClosing = true,
 ): Promise<Recorded> {
   const asked = { ...request, isCorrection: signature.reason !== null };
-  return recordWhole(store, async () => {
+  let leftOpen = 0;
+  const recorded = await recordWhole(store, async () => {
     const draft = await draftDay(store, asked);
-    return { size: draft.size, entries: await planClosing(store, draft, asked, signature, isClosing) };
+    const closable = draft.open.filter(({ settlement }) => mayClose(settlement, asked));
+    leftOpen = isClosing ? draft.open.length - closable.length : 0;
+    const entries = await planClosing(store, { ...draft, open: closable }, asked, signature, isClosing);
+    return { size: draft.size, entries };
   });
+  return { ...recorded, leftOpen };
+}
+
+/** Whether its sheet has come: a round of which no bag is known is closed only where its route is named. */
+function mayClose({ visits }: Settlement, { route }: RoundRequest): boolean {
+  return route !== undefined || visits.some(({ counts }) => counts.length > 0);
 }
 
 async function planClosing(
@@ -146,7 +159,7 @@ async function planClosing(
  *
  * @throws BookError (as a rejection) `busy`
  */
-export async function recordWhole(store: BookStore, make: () => Promise<Batch>): Promise<Recorded> {
+export async function recordWhole(store: BookStore, make: () => Promise<Batch>): Promise<Omit<Recorded, 'leftOpen'>> {
   for (let attempt = 1; attempt <= ATTEMPTS; attempt++) {
     const { size, entries } = await make();
     const outcome = entries.length === 0 ? null : await store.recordEntries(entries, size);
@@ -158,7 +171,7 @@ export async function recordWhole(store: BookStore, make: () => Promise<Batch>):
   );
 }
 
-function tellRecorded(entries: readonly EntryToRecord[]): Recorded {
+function tellRecorded(entries: readonly EntryToRecord[]): Omit<Recorded, 'leftOpen'> {
   const count = (kind: EntryToRecord['kind']): number => entries.filter((entry) => entry.kind === kind).length;
   return {
     counts: count('count-entered'),

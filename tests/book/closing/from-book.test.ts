@@ -169,7 +169,7 @@ describe('rows of a sheet', () => {
     const note = makeFinding('sheet-format', 'a note', { file: 'counts.csv' });
     const ofOther = { ...bad, machine: 'M2', row: 3 };
     const sheet = { ...sheetOf([]), findings: [bad, note, ofOther] };
-    await close(store, null, { sheet });
+    await close(store, null, { sheet, route: 'R1' });
     const { settlement, closing } = await onlyRound(store);
     expect([settlement.visits[0]!.state, closing.changes]).toEqual(['unsettled', null]);
   });

@@ -24,7 +24,13 @@ describe('a closing in a process of its own', () => {
     expect(await book.head()).toEqual(before);
     expect(await entriesOf(book, 'count-entered', 'settlement-closed')).toEqual([]);
     const again = new Child(script, [path, DAY, 480, 'Kim']);
-    expect(JSON.parse((await again.nextLine())!)).toEqual({ counts: 1, corrections: 0, closed: 1, adjustments: 0 });
+    expect(JSON.parse((await again.nextLine())!)).toEqual({
+      counts: 1,
+      corrections: 0,
+      closed: 1,
+      adjustments: 0,
+      leftOpen: 0,
+    });
     expect(await again.status()).toBe(0);
     expect((await verifyBook(book)).fault).toBeNull();
     expect((await onlyRound(book)).closing).toMatchObject({ closed: { entry: 3, by: 'Kim' }, changes: null });
