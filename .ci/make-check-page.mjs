@@ -193,8 +193,7 @@ zod (c) Colin McDonnell and date-fns (c) Sasha Koss and Lesha Koss, each under t
 <style>${style}</style>
 </head>
 <body>
-<noscript>This page needs JavaScript. It is all in this file; nothing is loaded from elsewhere.</noscript>
-<div id="page"></div>
+<div id="page"><p>If nothing else appears here, this browser is older than 2022 or may not run scripts.</p></div>
 <script id="program">${script}</script>
 </body>
 </html>

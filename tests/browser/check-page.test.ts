@@ -35,6 +35,7 @@ describeInBrowser('the driver’s check', () => {
   it('opens from disk without an error or a request, and works in a worker', async () => {
     const watched = await openCheck(PHONE);
     expect(await watched.page.evaluate('document.documentElement.dataset.desk')).toBe('worker');
+    expect(await watched.page.locator('body').textContent()).not.toContain('If nothing else appears');
     expect(await watched.page.locator('header').textContent()).toContain('Nothing leaves this device');
     expect(await watched.page.locator('link[rel=manifest]').count()).toBe(0);
     expect(await checkPage(watched, EVERY_LOOK)).toEqual([]);
@@ -195,6 +196,18 @@ describeInBrowser('the driver’s check', () => {
       expect(await answerOf(page)).toMatch(/^49 captures: 2 to read again, 7 doubtful, 40 sound\./);
       expect(problems).toEqual([]);
     }
+  });
+
+  it('works in browsers of 2022', async () => {
+    const names = JSON.stringify(['toSorted', 'toReversed', 'findLast', 'findLastIndex', 'toSpliced', 'with']);
+    // A worker would have them still.
+    const before = `for (const name of ${names}) delete Array.prototype[name]; delete window.Worker`;
+    const { page, problems } = await openCheck({ ...PHONE, before });
+    await choose(page, [...DEMO_CAPTURES.map(demoCapture), ...DEMO_SHEETS]);
+    expect(await answerOf(page)).toMatch(/^49 captures: 2 to read again, 7 doubtful, 40 sound\./);
+    await page.locator('button.capture').last().click();
+    await page.waitForSelector('.facts');
+    expect(problems).toEqual([]);
   });
 
   it('shows progress, and what failed, so that anybody can read it', async () => {

@@ -1,19 +1,16 @@
 import { takeRead } from '../../captures/index.js';
-import { type CheckedRead, LastGoodReads, resolveRead } from '../../checks/index.js';
+import { type CheckedRead, LastGoodReads } from '../../checks/index.js';
 import { machineKey, type TakenRead } from '../../interval/index.js';
-import type { LocalDateTime } from '../../model/index.js';
-import { writeDate, writeTime } from '../../model/index.js';
-import type { Read } from '../../read/index.js';
-import { checkToJson, findingToJson } from '../../report/index.js';
+import { findingToJson } from '../../report/index.js';
+import { type Capture, type Known, openEach, readEach, writeLocalTime } from './capture.js';
 import { describeCapture } from './capture-line.js';
-import { type CheckedPart, checkSentFile, readSentFile, type SentFileReading } from './check-sent-file.js';
+import { type CheckedPart, checkSentFile, type SentFileReading } from './check-sent-file.js';
 import { describeBetween, NOTHING_BETWEEN } from './describe-between.js';
-import { describeColumns } from './describe-columns.js';
 import type { BetweenView, CaptureLine, CaptureView, Report, Request, SentFile } from './messages.js';
 import { type OfficeBook, readOffice, type UsedSheet } from './office-desk.js';
 import { comparePaths } from './order-files.js';
-import { groupFiles, readTogether, SMALL_FILE } from './read-together.js';
 import { sortFiles } from './sort-files.js';
+import { compareWithOthers, openCapture } from './view-capture.js';
 import { writeCheckLines } from './write-lines.js';
 
 /** What the desk needs of the place it works in. */
@@ -30,11 +27,6 @@ const MOST_COMPARED = 20;
 /** So often, in milliseconds, it is told what has been checked. */
 const TELL_EVERY = 120;
 
-interface Capture extends SentFile {
-  parts: readonly CheckedPart[];
-  readonly keys: Set<string>;
-}
-
 /** All that a check depends on besides the capture. */
 interface Checking extends SentFileReading {
   readonly office: OfficeBook;
@@ -45,6 +37,8 @@ interface Checking extends SentFileReading {
 export class Desk {
   readonly #setting: DeskSetting;
   #run = 0;
+  /** What is looked at: what is late of an earlier look is not told. */
+  #look = 0;
   #isFileTimeReceived = false;
   #captures: readonly Capture[] = [];
   #sheets: ReadonlyMap<UsedSheet, SentFile> = new Map();
@@ -128,25 +122,18 @@ export class Desk {
     const lastGood = new LastGoodReads();
     this.#untold = [];
     let toldAt = now();
-    for (const group of groupFiles(captures, ({ file }) => file.size)) {
-      const known = await readSmall(group);
-      for (const [i, capture] of group.entries()) {
-        const parts = await this.#check(capture, {
-          office,
-          lastGood,
-          known: known[i] ?? null,
-          isWanted: () => run === this.#run,
-        });
-        if (run !== this.#run) return;
-        capture.parts = parts;
-        this.#untold.push(describeCapture(this.#checkedCount++, parts));
-        if (now() - toldAt > TELL_EVERY) {
-          this.#tellLines(run);
-          toldAt = now();
-        }
-        await pause();
-        if (run !== this.#run) return;
+    const isWanted = (): boolean => run === this.#run;
+    for await (const [capture, known] of openEach(captures)) {
+      const parts = await this.#check(capture, { office, lastGood, known, isWanted });
+      if (!isWanted()) return;
+      capture.parts = parts;
+      this.#untold.push(describeCapture(this.#checkedCount++, parts));
+      if (now() - toldAt > TELL_EVERY) {
+        this.#tellLines(run);
+        toldAt = now();
       }
+      await pause();
+      if (!isWanted()) return;
     }
     this.#tellLines(run);
     const between = captures.length > MOST_COMPARED ? null : await this.#compare(captures, office);
@@ -158,77 +145,45 @@ export class Desk {
     this.#untold = [];
   }
 
-  #optionsFor({ file }: SentFile, { roster }: OfficeBook) {
+  #knownOf({ file }: SentFile, { roster }: OfficeBook): Known {
     return { roster, fileTime: this.#isFileTimeReceived ? writeLocalTime(new Date(file.lastModified)) : null };
   }
 
   #check(capture: Capture, { office, lastGood, ...reading }: Checking): Promise<readonly CheckedPart[]> {
     const { path, file, keys } = capture;
-    const options = this.#optionsFor(capture, office);
+    const known = this.#knownOf(capture, office);
     keys.clear();
     const keep = ({ read }: CheckedRead): void => {
-      const key = machineKey(takeRead(path, read, { ...options, check: () => [] }));
+      const key = machineKey(takeRead(path, read, { ...known, check: () => [] }));
       if (key !== null) keys.add(key);
     };
-    return checkSentFile(path, file, { ...options, lastGood }, keep, reading);
+    return checkSentFile(path, file, { ...known, lastGood }, keep, reading);
   }
 
   async #compare(captures: readonly Capture[], office: OfficeBook): Promise<BetweenView> {
     const reads: TakenRead[] = [];
-    for (const { path, file } of captures) {
-      const options = this.#optionsFor({ path, file }, office);
-      await readSentFile(path, file, (read) => reads.push(takeRead(path, read, options)));
-    }
+    await readEach(captures, (capture, read) => {
+      reads.push(takeRead(capture.path, read, this.#knownOf(capture, office)));
+    });
     return describeBetween(reads, office.roster);
   }
 
-  async #show(id: number, number: number): Promise<void> {
+  /** What stands in the capture is told at once; what happened since the read before takes other files too. */
+  async #show(id: number, read: number): Promise<void> {
     const run = this.#run;
+    const look = ++this.#look;
     const office = this.#office;
     const capture = this.#captures[id];
     if (office === null || capture === undefined) return;
-    const view = await this.#view(id, number, capture, office);
-    if (run === this.#run) this.#setting.tell({ tell: 'view', run, view });
-  }
-
-  async #view(id: number, number: number, capture: Capture, office: OfficeBook): Promise<CaptureView> {
-    const { path, file, parts } = capture;
-    let found: Read | null = null;
-    let readCount = 0;
-    await readSentFile(path, file, (read) => {
-      if (read.number === number) found = read;
-      readCount++;
-    });
-    const options = this.#optionsFor(capture, office);
-    const taken = found === null ? null : takeRead(path, found, options);
-    return {
-      id,
-      check: checkToJson({ ...parts[0]!, reads: parts.flatMap(({ reads }) => reads), findings: findingsOf(parts) }),
-      cautions: describeCapture(id, parts).cautions,
-      read: number,
-      readCount,
-      columns: taken === null ? [] : describeColumns(taken.read, resolveRead(path, taken.read, options).plan),
-      currency: taken?.currency ?? null,
-      decimals: taken?.decimals ?? null,
-      between: taken === null ? NOTHING_BETWEEN : await this.#compareWith(id, taken, office),
+    const knownOf = (each: Capture): Known => this.#knownOf(each, office);
+    const tellView = (view: CaptureView): void => {
+      if (run === this.#run && look === this.#look) this.#setting.tell({ tell: 'view', run, view });
     };
-  }
-
-  /** What happened at the machine of a read just before and after it, by all captures there are of it. */
-  async #compareWith(id: number, taken: TakenRead, office: OfficeBook): Promise<BetweenView> {
-    const key = machineKey(taken);
-    if (key === null) return NOTHING_BETWEEN;
-    const reads: TakenRead[] = [];
-    for (const [other, { path, file, keys }] of this.#captures.entries()) {
-      if (!keys.has(key)) continue;
-      const options = this.#optionsFor({ path, file }, office);
-      await readSentFile(path, file, (read) => {
-        const isItself = other === id && read.number === taken.read.number;
-        const each = isItself ? taken : takeRead(path, read, options);
-        if (machineKey(each) === key) reads.push(each);
-      });
-    }
-    return describeBetween(reads, office.roster, taken);
+    const { view, taken } = await openCapture({ id, capture, read }, knownOf(capture));
+    tellView(view);
+    const between =
+      taken === null ? NOTHING_BETWEEN : await compareWithOthers({ capture }, taken, this.#captures, knownOf);
+    tellView({ ...view, between });
   }
 
   #tellJson(): void {
@@ -236,19 +191,4 @@ export class Desk {
     const text = writeCheckLines(parts, this.#office?.findings ?? []);
     this.#setting.tell({ tell: 'json', run: this.#run, text });
   }
-}
-
-/** The bytes of those files that are small; null for all others. */
-async function readSmall(group: readonly Capture[]): Promise<readonly (Uint8Array | null)[]> {
-  return group.some(({ file }) => file.size > SMALL_FILE) ? [] : readTogether(group.map(({ file }) => file));
-}
-
-function findingsOf(parts: readonly CheckedPart[]) {
-  return parts.flatMap(({ findings }) => findings);
-}
-
-/** A moment as a clock on the wall beside this device shows it. */
-function writeLocalTime(moment: Date): LocalDateTime {
-  const date = writeDate(moment.getFullYear(), moment.getMonth() + 1, moment.getDate());
-  return `${date}T${writeTime(moment.getHours(), moment.getMinutes(), moment.getSeconds())}`;
 }

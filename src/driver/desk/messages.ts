@@ -52,7 +52,8 @@ export interface CaptureView {
   readonly columns: readonly ColumnLine[];
   readonly currency: string | null;
   readonly decimals: number | null;
-  readonly between: BetweenView;
+  /** Null while it is still being worked out. */
+  readonly between: BetweenView | null;
 }
 
 /** What happened between reads of a machine. */

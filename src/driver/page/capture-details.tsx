@@ -58,7 +58,11 @@ export function CaptureDetails({ view, onRead }: DetailsProps) {
           <ColumnsTable view={view} />
         </section>
       )}
-      <Between between={between} headLevel="one" />
+      {between === null ? (
+        <p>Looking for other reads of this machine.</p>
+      ) : (
+        <Between between={between} headLevel="one" />
+      )}
     </>
   );
 }

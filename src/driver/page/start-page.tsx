@@ -35,6 +35,7 @@ class Page {
   start(desk: DeskLink): void {
     this.#desk = desk;
     this.#deeds = this.#makeDeeds(desk);
+    document.getElementById('page')!.replaceChildren();
     listenForDrops((files) => this.#take(files, false));
     this.#draw();
   }

@@ -32,9 +32,9 @@ export async function choose(page: Page, files: readonly GivenFile[], button = '
   await settled(page);
 }
 
-/** Wait until the page has an answer. */
+/** Wait until the page has an answer, or has failed. */
 export async function settled(page: Page): Promise<void> {
-  await page.locator('main:has(#answer, #sheets):not(:has(.progress))').waitFor();
+  await page.locator('main:has(#answer, #sheets, .failure):not(:has(.progress))').waitFor();
 }
 
 /** Save the checks as JSON; gives the text of the file. */

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { CABINET_CAUTIONS } from '../../../src/checks/index.js';
+import { READS_A_PART } from '../../../src/driver/desk/check-sent-file.js';
 import { Desk } from '../../../src/driver/desk/desk.js';
 import type { CaptureLine, CaptureView, Report, Request, SentFile } from '../../../src/driver/desk/messages.js';
 import { startDeskInWorker, type WorkerScope } from '../../../src/driver/desk/start-desk.js';
@@ -140,13 +141,35 @@ describe('Desk', () => {
         soldOutAt: null,
       },
     ]);
-    expect(view.between.intervals.map(({ from, to, totals }) => [from.file, to.file, totals.sold])).toEqual([
+    expect(view.between?.intervals.map(({ from, to, totals }) => [from.file, to.file, totals.sold])).toEqual([
       ['a.dex', 'b.dex', 4],
     ]);
-    expect(view.between.cautions).toEqual(expect.arrayContaining([...CABINET_CAUTIONS]));
+    expect(view.between?.cautions).toEqual(expect.arrayContaining([...CABINET_CAUTIONS]));
     // Few captures are also compared all together.
     const { between } = trial.last('ended');
     expect(between?.intervals).toHaveLength(1);
+  });
+
+  it('tells a capture as soon as it is opened, and nothing late of one that is no longer looked at', async () => {
+    const trial = new Trial();
+    await trial.take(captures.slice(0, 12));
+    const from = trial.reports.length;
+    await Promise.all([trial.show(0), trial.show(8)]);
+    const views = trial.reports.slice(from).flatMap((report) => (report.tell === 'view' ? [report.view] : []));
+    expect(views.map(({ id, between }) => [id, between?.intervals.length])).toEqual([
+      [8, undefined],
+      [8, 1],
+    ]);
+  });
+
+  it('is as bad as the worst part of a file with very many reads', async () => {
+    const trial = new Trial();
+    const good = buildCapture(['ID1*S1*M1', 'VA1*1*1']);
+    const many = Buffer.concat([...Array<Uint8Array>(READS_A_PART).fill(good), capture('A1', 5).slice(0, 80)]);
+    await trial.take([sentFile('many.dex', many)]);
+    const { check, readCount } = await trial.show(0, READS_A_PART);
+    expect([check.verdict, check.findings[0]?.severity, readCount]).toEqual(['read-again', 'fault', READS_A_PART + 1]);
+    expect(check.headline).toBe(trial.lines[0]?.headline);
   });
 
   it('says of a capture that came twice that it counts once, and of a machine without a name that it has none', async () => {
@@ -158,7 +181,7 @@ describe('Desk', () => {
       sentFile('n.dex', nameless),
     ]);
     const [a, b, n] = [await trial.show(0), await trial.show(1), await trial.show(2)];
-    const codes = [a, b].flatMap(({ between }) => between.findings.map(({ code, file }) => `${file} ${code}`));
+    const codes = [a, b].flatMap(({ between }) => between!.findings.map(({ code, file }) => `${file} ${code}`));
     expect(codes).toEqual(['b.dex duplicate-read']);
     expect(n.between).toEqual({ intervals: [], findings: [], cautions: [] });
   });

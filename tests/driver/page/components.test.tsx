@@ -187,6 +187,8 @@ describe('CaptureDetails', () => {
     const { text } = show(<CaptureDetails view={sound} onRead={nothing} />);
     expect(text).toMatch(/^Findings Nothing was found\. The read Machine asset A1/);
     expect(text).not.toContain('may be wrong');
+    const early = viewOf({ between: null });
+    expect(show(<CaptureDetails view={early} onRead={nothing} />).text).toContain('Looking for other reads');
   });
 
   it('lets one of several reads be chosen, and shows none where there is none', () => {
