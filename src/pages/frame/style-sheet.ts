@@ -1,3 +1,4 @@
+import { CHART_STYLE } from './chart-style.js';
 import { DARK, LIGHT, type Palette } from './palette.js';
 
 function variables(palette: Palette): string {
@@ -134,4 +135,4 @@ h1{font-size:14pt;margin-top:0}
  * The style of all pages, made once. It stands in every page, so that a page that was copied or mailed alone looks and
  * prints as it did, with no other file. No character of it means anything in HTML, so that it is rendered as it is.
  */
-export const STYLE_SHEET = [COLOURS, TEXT, FRAME, TABLES, MARKS, PRINT].join('').replaceAll('\n', '');
+export const STYLE_SHEET = [COLOURS, TEXT, FRAME, TABLES, MARKS, CHART_STYLE, PRINT].join('').replaceAll('\n', '');

@@ -1,0 +1,105 @@
+import type { AttentionItem } from '../../attention/index.js';
+import type { RefillRow } from '../../day/index.js';
+import { nameMachine } from '../../day/name-row.js';
+import type { Finding } from '../../findings/index.js';
+import { type Interval, machineKey, type TakenRead } from '../../interval/index.js';
+import type { MachineRow } from '../../model/index.js';
+import type { Visit } from '../../settlement/index.js';
+import { groupBy } from '../frame/index.js';
+import type { PagesBatch } from '../machine-pages-maker.js';
+import { type ShownRead, showReads } from './shown-reads.js';
+
+/** All that a machine's page is made from. */
+export interface MachineGiven {
+  /** As the day's rows call it. */
+  readonly machine: string;
+  readonly location: string | null;
+  readonly row: MachineRow | null;
+  /** Key of its reads and its past; null where it has no read. */
+  readonly key: string | null;
+  /** Oldest first, those that are not used included. */
+  readonly reads: readonly ShownRead[];
+  /** Its last usable read. */
+  readonly latest: TakenRead | null;
+  /** Those of the day, newest first. */
+  readonly intervals: readonly Interval[];
+  readonly visits: readonly Visit[];
+  /** What has to be looked at, worst first. */
+  readonly items: readonly AttentionItem[];
+  readonly refill: readonly RefillRow[];
+  /** What was found on its reads of the day and between them. */
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Sort a batch by machine: those that are expected, then those that only came.
+ *
+ * Reads that say nothing of whose they are belong to no machine, and are on no page of one.
+ */
+export function gatherMachines({ inputs, day }: PagesBatch): MachineGiven[] {
+  const expected = (inputs.expected ?? inputs.roster.books.machines).filter(({ active }) => active !== false);
+  const rows = new Map(expected.map((row) => [row.machine, row]));
+  const named = inputs.reads.filter((taken) => machineKey(taken) !== null);
+  const reads = groupBy(named, (taken) => nameMachine(taken).machine);
+  const files = new Set(inputs.checks.map(({ file }) => file));
+  const checks = new Map(inputs.checks.map((check) => [check.file, check]));
+  const intervals = groupBy(
+    inputs.intervals.intervals.filter(({ from, to }) => files.has(from.file) || files.has(to.file)),
+    ({ to }) => nameMachine(to).machine,
+  );
+  const visits = groupBy(
+    day.settlements.flatMap((settlement) => settlement.visits),
+    ({ machine }) => machine,
+  );
+  const items = groupBy(day.attention, ({ machine }) => machine);
+  const refill = groupBy(day.refill, ({ machine }) => machine);
+  const findings = sortFindings(inputs, named);
+  return [...new Set([...rows.keys(), ...reads.keys()])].map((machine) => {
+    const own = reads.get(machine) ?? [];
+    const key = own[0] === undefined ? null : machineKey(own[0]);
+    const row = rows.get(machine) ?? own.at(-1)?.machine ?? null;
+    const ordered = (key === null ? null : inputs.intervals.machines.get(key)) ?? [];
+    const ofDay = intervals.get(machine) ?? [];
+    return {
+      machine,
+      location: row?.location ?? null,
+      row,
+      key,
+      reads: showReads({ reads: own, ordered, checks }),
+      latest: ordered.at(-1) ?? null,
+      intervals: ofDay.toReversed(),
+      visits: visits.get(machine) ?? [],
+      items: items.get(machine) ?? [],
+      refill: refill.get(machine) ?? [],
+      findings: [...(findings.get(machine) ?? []), ...ofDay.flatMap((interval) => interval.findings)],
+    };
+  });
+}
+
+/** Findings on reads of the day, by machine: those of a file as a whole where all of its reads are of one machine. */
+function sortFindings(
+  { checks, intervals }: PagesBatch['inputs'],
+  reads: readonly TakenRead[],
+): Map<string, readonly Finding[]> {
+  const ofFile = groupBy(reads, ({ file }) => file);
+  const files = new Set(checks.map(({ file }) => file));
+  const found = [
+    ...checks.flatMap(({ file, findings }) => findings.map((finding) => ({ file, finding }))),
+    ...intervals.findings.flatMap((finding) =>
+      finding.file !== undefined && files.has(finding.file) ? [{ file: finding.file, finding }] : [],
+    ),
+  ];
+  const named = found.flatMap(({ file, finding }) => {
+    const machine = whoseIs(finding, ofFile.get(file) ?? []);
+    return machine === null ? [] : [{ machine, finding }];
+  });
+  return new Map(
+    [...groupBy(named, ({ machine }) => machine)].map(([machine, all]) => [machine, all.map(({ finding }) => finding)]),
+  );
+}
+
+function whoseIs({ read }: Finding, reads: readonly TakenRead[]): string | null {
+  const meant = read === undefined ? reads : reads.filter((taken) => taken.read.number === read);
+  const names = new Set(meant.map((taken) => nameMachine(taken).machine));
+  return names.size === 1 ? [...names][0]! : null;
+}

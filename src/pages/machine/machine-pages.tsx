@@ -1,0 +1,214 @@
+import type { VNode } from 'preact';
+import { CAUTIONS } from '../../checks/index.js';
+import type { Finding } from '../../findings/index.js';
+import { bestTime } from '../../interval/index.js';
+import { cautionsFor } from '../../report/text/cautions-text.js';
+import { plural } from '../../report/text/words.js';
+import type { Roster } from '../../sheets/index.js';
+import { AttentionEntry, cautionsOfItems } from '../day/attention-list.js';
+import {
+  byteLength,
+  Cautions,
+  DAY_PAGE,
+  Findings,
+  Page,
+  type PageFile,
+  Parts,
+  pageOut,
+  renderPage,
+  renderPart,
+  Shown,
+  type Site,
+  VisitMark,
+  When,
+} from '../frame/index.js';
+import type { PagesBatch } from '../machine-pages-maker.js';
+import { listActiveFaults } from './active-faults.js';
+import { makeIntervalBlocks } from './interval-blocks.js';
+import { gatherMachines, type MachineGiven } from './machine-given.js';
+import { TimeLinePart } from './time-line-part.js';
+import { TubesPart } from './tubes-part.js';
+
+/** Bytes of blocks on one page; what is left is for the frame and the cautions. */
+const PAGE_BYTES = 420_000;
+
+/** The pages of the machines of a batch: one each, in parts where one is too long. */
+export function* makeMachinePages(batch: PagesBatch, site: Site): Generator<PageFile, void, undefined> {
+  for (const given of gatherMachines(batch)) yield* makeOne(given, batch.inputs.roster, site);
+}
+
+/** The page of one machine, as many files as it takes. */
+function makeOne(given: MachineGiven, roster: Roster, site: Site): PageFile[] {
+  const { machine } = given;
+  const faults = given.latest === null ? [] : listActiveFaults(given.latest, roster);
+  const cautions = cautionsOf(given, faults);
+  const blocks = makeBlocks({ given, faults, cautions, site });
+  const pages = pageOut(blocks, (block) => byteLength(renderPart(block)), { bytes: PAGE_BYTES });
+  const names = pages.map((_, place) => site.machinePages.of(machine, place + 1));
+  const title = `Machine ${machine}`;
+  return pages.map((own, place) => {
+    const page = (
+      <Page
+        title={pages.length === 1 ? title : `${title}, part ${place + 1} of ${pages.length}`}
+        site={site}
+        here={names[place]!}
+      >
+        {own}
+        <Cautions cautions={cautions} />
+        <Parts of={title} hrefs={names} here={place} />
+      </Page>
+    );
+    return { name: names[place]!, text: renderPage(page) };
+  });
+}
+
+/** The cautions of the page, each once, in the order in which they are listed everywhere. */
+function cautionsOf({ items, findings }: MachineGiven, faults: readonly Finding[]): readonly string[] {
+  const needed = new Set([...cautionsOfItems(items), ...cautionsFor([...findings, ...faults])]);
+  return Object.values(CAUTIONS).filter((caution) => needed.has(caution));
+}
+
+interface BlocksGiven {
+  readonly given: MachineGiven;
+  readonly faults: readonly Finding[];
+  readonly cautions: readonly string[];
+  readonly site: Site;
+}
+
+function makeBlocks({ given, faults, cautions, site }: BlocksGiven): VNode[] {
+  const { intervals, refill, reads, latest, machine } = given;
+  return [
+    <Facts key="facts" given={given} />,
+    <ToLookAt key="attention" given={given} cautions={cautions} site={site} />,
+    <section key="reads">
+      <h2 id="reads">Reads</h2>
+      <TimeLinePart reads={reads} />
+    </section>,
+    ...(intervals.length === 0 ? [<NoInterval key="none" given={given} />] : []),
+    ...intervals.flatMap((interval, place) => makeIntervalBlocks({ interval, number: place + 1, refill })),
+    <section key="tubes">
+      <h2 id="tubes">Coin tubes</h2>
+      <TubesPart latest={latest} />
+    </section>,
+    <section key="faults">
+      <h2 id="faults">Faults active</h2>
+      <ActiveFaults faults={faults} given={given} />
+    </section>,
+    <section key="findings">
+      <h2 id="findings">What was found</h2>
+      {given.findings.length === 0 ? (
+        <p>Nothing was found on the day’s reads of this machine.</p>
+      ) : (
+        <FittingFindings findings={given.findings} machine={machine} />
+      )}
+    </section>,
+  ];
+}
+
+function Facts({ given: { row, location, reads, visits, latest } }: { readonly given: MachineGiven }) {
+  const identity = latest?.read.machine ?? reads.at(-1)?.taken.read.machine ?? null;
+  const facts: readonly (readonly [string, string | null])[] = [
+    ['Location', location],
+    ['Route', row?.route ?? null],
+    ['Driver', row?.driver ?? null],
+    ['Asset number', identity?.asset ?? row?.asset ?? null],
+    ['Serial number', identity?.serial ?? row?.serial ?? null],
+    ['Model', identity?.model ?? null],
+  ];
+  return (
+    <dl class="facts">
+      {facts.map(([label, text]) =>
+        text === null ? null : (
+          <>
+            <dt>{label}</dt>
+            <dd>
+              <Shown text={text} />
+            </dd>
+          </>
+        ),
+      )}
+      <dt>Roster</dt>
+      <dd>{row === null ? 'on no roster' : 'on the roster'}</dd>
+      {visits.slice(0, MOST_VISITS).map((visit) => (
+        <>
+          <dt>Visit</dt>
+          <dd>
+            <When at={visit.visitedAt} /> <VisitMark state={visit.state} />
+            {visit.bag === null ? null : (
+              <>
+                {' '}
+                bag <Shown text={visit.bag} max={60} />
+              </>
+            )}
+          </dd>
+        </>
+      ))}
+    </dl>
+  );
+}
+
+const MOST_VISITS = 20;
+/** Bytes of things to look at on the page; the day's page has them all. */
+const ITEM_BYTES = 100_000;
+
+function ToLookAt({ given: { items }, cautions, site }: Pick<BlocksGiven, 'given' | 'cautions' | 'site'>) {
+  const entries = items.map((item) => (
+    <AttentionEntry key={item.cause} item={item} site={site} level={3} cautions={cautions} />
+  ));
+  const [shown] = pageOut(entries, (entry) => byteLength(renderPart(entry)), { bytes: ITEM_BYTES });
+  const left = items.length - shown!.length;
+  return (
+    <section>
+      <h2 id="attention">To look at, worst first</h2>
+      {items.length === 0 ? <p>Nothing to look at.</p> : <ol class="look">{shown}</ol>}
+      {left === 0 ? null : (
+        <p>
+          And {plural(left, 'more thing')}, on <a href={DAY_PAGE}>the day’s page</a>.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function NoInterval({ given: { reads, latest } }: { readonly given: MachineGiven }) {
+  const last = latest === null ? null : bestTime(latest);
+  return (
+    <section>
+      <h2 id="sales">Sales and cash</h2>
+      <p>
+        What was sold is not known: no read of the day has a usable read before it.
+        {reads.length === 0 ? ' This machine was not read.' : ''}
+        {last === null ? null : (
+          <>
+            {' '}
+            The last usable read is of <When at={last} />.
+          </>
+        )}
+      </p>
+    </section>
+  );
+}
+
+function ActiveFaults({ faults, given }: { readonly faults: readonly Finding[]; readonly given: MachineGiven }) {
+  if (given.latest === null) return <p>No usable read says whether faults are active.</p>;
+  const at = <When at={bestTime(given.latest)} />;
+  if (faults.length === 0) return <p>None reported at the last usable read, {at}.</p>;
+  return (
+    <>
+      <p>
+        {plural(faults.length, 'fault')} reported at the last usable read, {at}.
+      </p>
+      <FittingFindings findings={faults} machine={given.machine} />
+    </>
+  );
+}
+
+const FINDING_BYTES = 100_000;
+const FEWER = [60, 30, 15, 6, 3, 1];
+
+/** As many findings as there is room for, the worst; the list itself says how many more there are. */
+function FittingFindings({ findings, machine }: { readonly findings: readonly Finding[]; readonly machine: string }) {
+  const lists = FEWER.map((most) => () => <Findings findings={findings} machine={machine} most={most} />);
+  const fits = lists.find((make) => byteLength(renderPart(make())) <= FINDING_BYTES) ?? lists.at(-1)!;
+  return fits();
+}
