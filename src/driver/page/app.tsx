@@ -36,7 +36,7 @@ interface AppProps {
 
 /** The whole page. */
 export function App({ state, usesFileTime, notice, deeds }: AppProps) {
-  const { phase, lines, sheets, general } = state;
+  const { phase, lines, total, sheets, general } = state;
   const hasAnswer = lines.length > 0;
   return (
     <>
@@ -51,6 +51,7 @@ export function App({ state, usesFileTime, notice, deeds }: AppProps) {
         {phase === 'failed' ? <Failure message={state.failure ?? ''} /> : null}
         {phase === 'sorting' || phase === 'checking' ? <Progress state={state} onStop={deeds.stop} /> : null}
         {phase === 'stopped' && !hasAnswer ? <p>Stopped before any capture was checked.</p> : null}
+        {phase === 'done' && total === 0 ? <p aria-hidden="true">{sayStatus(state)}</p> : null}
         {hasAnswer ? <AnswerOf state={state} deeds={deeds} /> : null}
         {hasAnswer || general.length > 0 ? <Actions notice={notice} deeds={deeds} /> : null}
         <Chooser

@@ -16,10 +16,17 @@ export function sayStatus(state: PageState): string {
     case 'stopped':
       return `Stopped. ${countWords(counts)}`;
     case 'done': {
-      if (total === 0) return sheets.length === 0 ? '' : 'The sheets are ready. Now choose captures.';
+      if (total === 0) return saySheets(sheets);
       const line = lines[shown ?? 0];
       if ((shown !== null || total === 1) && line !== undefined) return printable(line.headline, 600);
       return countWords(counts);
     }
   }
+}
+
+function saySheets(sheets: PageState['sheets']): string {
+  if (sheets.length === 0) return '';
+  return sheets.some(({ kind }) => kind !== null)
+    ? 'The sheets are ready. Now choose captures.'
+    : 'Nothing here is a capture, or a sheet that helps to check one.';
 }

@@ -97,6 +97,8 @@ describe('sayStatus', () => {
     expect(sayStatus({ ...EMPTY_STATE, phase: 'done' })).toBe('');
     const sheets = [{ file: 'm.csv', kind: 'machines', rows: 1 }] as const;
     expect(sayStatus({ ...EMPTY_STATE, phase: 'done', sheets })).toContain('Now choose captures');
+    const unused = [{ file: 'counts.csv', kind: null, rows: 0 }];
+    expect(sayStatus({ ...EMPTY_STATE, phase: 'done', sheets: unused })).toContain('Nothing here is a capture');
   });
 });
 
