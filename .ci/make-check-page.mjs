@@ -20,21 +20,25 @@ const smallZod = {
 };
 
 /**
- * Leaves out words that only `explain` and the README show: what each element means, and what each finding code stands for.
- * The build ends should the page come to use a meaning.
+ * Leaves out words that only `explain` and the README show: what each element means and which documents name it, and what
+ * each finding code stands for. The build ends should the page come to use them.
  */
 const fewerWords = {
   name: 'fewer-words',
   setup({ onLoad }) {
-    const load = (pattern) => async (args) => ({
-      contents: (await readFile(args.path, 'utf8')).replace(pattern, "$1''"),
+    const load = (pattern, replacement) => async (args) => ({
+      contents: (await readFile(args.path, 'utf8')).replace(pattern, replacement),
       loader: 'ts',
     });
     onLoad(
       { filter: /[\\/]src[\\/]dictionary[\\/]\w+-segments\.ts$/ },
-      load(/(defineElement\(\s*'\w+',\s*)'(?:[^'\\]|\\.)*'/g),
+      // Name, meaning, kind, span, and then the documents it is from.
+      load(
+        /(defineElement\(\s*'\w+',\s*)'(?:[^'\\]|\\.)*'(,\s*'[\w-]+',\s*(?:null|'\w+'))(?:,\s*[A-Z]\w*)*/g,
+        "$1''$2",
+      ),
     );
-    onLoad({ filter: /[\\/]src[\\/]findings[\\/]codes\.ts$/ }, load(/(entry\(\s*'\w+',\s*)'(?:[^'\\]|\\.)*'/g));
+    onLoad({ filter: /[\\/]src[\\/]findings[\\/]codes\.ts$/ }, load(/(entry\(\s*'\w+',\s*)'(?:[^'\\]|\\.)*'/g, "$1''"));
   },
 };
 
@@ -91,7 +95,8 @@ async function bundleScript() {
     logLevel: 'warning',
   });
   const script = result.outputFiles[0].text;
-  if (/\.meaning\b/.test(script)) throw new Error('the page uses what an element means, which its build leaves out');
+  if (/\.(?:meaning|sources)\b/.test(script))
+    throw new Error('the page uses words of elements that its build leaves out');
   // Neither may end the element that the script stands in.
   return result.outputFiles[0].text
     .trim()
