@@ -1,3 +1,5 @@
+import { join } from 'node:path';
+import type { RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, Intake } from '../book/index.js';
 import { type Day, hangText, layDay, layFindings, printable, type Style } from '../index.js';
 
@@ -9,7 +11,12 @@ export interface DayReport {
   readonly intake: Intake | null;
   /** Null when the files of the day need not be made again. */
   readonly day: Day | null;
+  /** Where the tables are; null where none were written. */
   readonly folder: string | null;
+  /** Where the pages are; null where none were made. */
+  readonly pages: string | null;
+  /** Closed rounds that what came in has changed. */
+  readonly adjusted: readonly RecordedAdjustment[];
   readonly head: BookHead;
   readonly book: string;
 }
@@ -23,17 +30,29 @@ export function sayAnswer(day: Pick<Day, 'attention' | 'machines'>, intake: Inta
 }
 
 /** A day's run for a person: the answer, what came in and what did not, the list, and where everything is. */
-export function layDayReport({ answer, intake, day, folder, head, book }: DayReport, style: Style): string[] {
+export function layDayReport(report: DayReport, style: Style): string[] {
+  const { answer, intake, day, folder, pages, adjusted, head, book } = report;
   return [
     ...hangText('', answer).map(style.bold),
     ...(intake === null ? [] : layIntake(intake, day === null, style)),
+    ...adjusted.flatMap(layAdjusted),
     ...(day === null ? [] : ['', ...layDay(day, style)]),
     '',
-    ...(folder === null ? [] : hangText('', printable(`Files of the day: ${folder}`, 400))),
+    ...(pages === null ? [] : hangText('', printable(`Pages to look at and print: ${join(pages, 'index.html')}`, 400))),
+    ...(folder === null ? [] : hangText('', printable(`Tables of the day: ${folder}`, 400))),
     ...hangText('', printable(`Book: ${book}, ${plural(head.size, 'entry', 'entries')}. Write down elsewhere:`, 400)),
     `  size ${head.size}`,
     `  root ${head.root}`,
   ];
+}
+
+function layAdjusted({ route, day, settlement }: RecordedAdjustment): string[] {
+  const round = printable(`${route === null ? 'no route' : `route ${route}`}, ${day}`, 200);
+  return hangText(
+    '  ',
+    `What came in changes a closed round (${round}, entry ${settlement}): an adjustment was recorded. ` +
+      `See settle --book with --day ${day}.`,
+  );
 }
 
 function layIntake(intake: Intake, showsFindings: boolean, style: Style): string[] {

@@ -125,6 +125,9 @@ export const dayShape = z.object({
   ...settling,
   book: bookPath,
   out: path.optional(),
+  pages: z.boolean().default(true),
+  /** Whether tables are written besides pages. */
+  tables: z.boolean().default(true),
 });
 export const explainShape = z.object({
   ...shared,

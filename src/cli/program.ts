@@ -35,6 +35,7 @@ export function makeProgram(version: string, terminal: Terminal, done: Done): Co
   addInterval(program.command('interval'), terminal, done);
   addSettle(program.command('settle'), terminal, done);
   addDay(program.command('day'), version, terminal, done);
+  addReport(program.command('report'), version, terminal, done);
   addDeposits(program.command('deposits'), terminal, done);
   addStatement(program.command('statement'), terminal, done);
   addBook(program.command('book'), terminal, done);
@@ -125,7 +126,8 @@ function addDay(command: Command, version: string, terminal: Terminal, done: Don
     .option('--book <file>', 'the book (coilbook.db)')
     .option('--day <date>', 'the day of the run (today)')
     .option('--counts <file>', 'bags as counted that day (CSV): its rounds are settled')
-    .option('--out <folder>', 'write sales, cash, settlement, attention and refill (CSV) and day.json there')
+    .option('--out <folder>', 'write sales, cash, settlement, attention and refill (CSV), day.json and pages there')
+    .option('--no-pages', 'with --out: make no pages')
     .addHelpText(
       'after',
       example(
@@ -134,6 +136,17 @@ function addDay(command: Command, version: string, terminal: Terminal, done: Don
       ),
     )
     .action(async (names: string[], options) => done(await runDay(names, options, terminal, version)));
+}
+
+function addReport(command: Command, version: string, terminal: Terminal, done: Done): void {
+  addBagOptions(addSharedOptions(command))
+    .description('the pages of a day, made from the book: the day, its machines, its settlement sheets')
+    .option('--book <file>', 'the book (coilbook.db)')
+    .requiredOption('--day <date>', 'the day, such as 2026-11-24')
+    .requiredOption('--out <folder>', 'where the pages are put; open index.html there')
+    .option('--counts <file>', 'bags as counted that day (CSV), where the book does not have them yet')
+    .addHelpText('after', example('coilbook report --day 2026-11-24 --out days/2026-11-24 --machines machines.csv'))
+    .action(async (options) => done(await runDay([], { ...options, tables: false }, terminal, version)));
 }
 
 function addDeposits(command: Command, terminal: Terminal, done: Done): void {

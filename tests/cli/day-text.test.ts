@@ -9,7 +9,7 @@ const INTAKE = {
   findings: [{ code: 'unreadable-file', severity: 'fault', message: 'a.dex could not be read: gone.' }],
 } as const;
 const DAY = { attention: [], machines: { expected: 1, read: 1, unknown: 0 } };
-const REST = { folder: 'out', head: { size: 1, root: 'ab' }, book: 'b.db' };
+const REST = { folder: 'out', pages: null, adjusted: [], head: { size: 1, root: 'ab' }, book: 'b.db' };
 
 describe('the answer of a day', () => {
   it('says how much there is to look at, and what came in', () => {
@@ -26,8 +26,18 @@ describe('layDayReport', () => {
         '1 left for the next run, as they were being written, 2 that could not be read; 1 read came before, and counts once.',
     );
     expect(text).toContain('a.dex could not be read: gone.');
-    expect(text).toContain('Files of the day: out');
+    expect(text).toContain('Tables of the day: out');
     expect(text).toMatch(/Book: b\.db, 1 entry\. Write down elsewhere:\n {2}size 1\n {2}root ab$/);
+  });
+
+  it('says which closed rounds were adjusted, and where the pages are', () => {
+    const adjusted = [{ settlement: 12, route: 'R\u001b7', day: '2026-11-23' }];
+    const given = { ...REST, adjusted, pages: 'out', answer: 'A.', intake: null, day: null };
+    const text = layDayReport(given, PLAIN_STYLE).join('\n').replaceAll(/\n +/g, ' ');
+    expect(text).toContain('changes a closed round (route R\\x1B7, 2026-11-23, entry 12): an adjustment was recorded.');
+    expect(text).toContain('Pages to look at and print: out/index.html');
+    const none = layDayReport({ ...given, adjusted: [{ ...adjusted[0]!, route: null }] }, PLAIN_STYLE).join('\n');
+    expect(none).toContain('(no route, 2026-11-23,');
   });
 
   it('leaves out what there is not', () => {
