@@ -99,8 +99,7 @@ class DayRun {
     const remembered = await recallRoster(this.#book);
     const roster = withRemembered(sheets.office, remembered);
     const intake = names.length === 0 ? null : await this.#takeIn(roster);
-    const all = { ...this.#takeOptions(addRemembered(roster, remembered)) };
-    if (!this.#book.isReadOnly) await workOutStale(this.#book, { ...all, onMachine: this.#say('machines worked out') });
+    const known = this.#takeOptions(addRemembered(roster, remembered));
     const findings = [...sheets.findings, ...(intake?.findings ?? [])];
     const head = await this.#book.head();
     const origin = this.#originOf(head, roster, findings);
@@ -108,10 +107,11 @@ class DayRun {
     const rest = { intake, folder: out ?? null, head, book: file };
     // With the same book and the same sheets the same files would come out.
     if (intake !== null && !options.json && isMadeFrom(made, origin)) {
+      await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
       await this.#print({ ...rest, answer: `Nothing new. ${made.answer}`, day: null });
       return made.status;
     }
-    const { day, json, status } = await this.#make(roster, { findings, origin });
+    const { day, json, status } = await this.#make(roster, { findings, origin, workOutBy: known.take });
     if (options.json) await this.#write(json);
     else await this.#print({ ...rest, answer: sayAnswer(day, intake), day });
     return status;
@@ -160,9 +160,10 @@ class DayRun {
   /** Make the day, part by part, and write its files where they are asked for. */
   async #make(
     roster: Roster,
-    { findings, origin }: { findings: readonly Finding[]; origin: DayOrigin },
+    { findings, origin, workOutBy }: { findings: readonly Finding[]; origin: DayOrigin; workOutBy: TakeOptions },
   ): Promise<{ day: Day; json: string; status: number }> {
-    const { makeDayParts } = await import('../book/run/index.js');
+    const { makeDayParts, workOutStale } = await import('../book/run/index.js');
+    const stale = new Map((await this.#book.staleMachines()).map((each) => [each.machine, each]));
     const { options, sheets } = this.#setting;
     const sinks: readonly DaySink[] = [];
     const writer = new DayWriter();
@@ -173,6 +174,8 @@ class DayRun {
       strict: options.strict,
       counts: sheets.counts,
       findings,
+      stale,
+      workOutBy,
       onMachine: this.#say('machines looked at'),
     });
     try {
@@ -182,6 +185,9 @@ class DayRun {
         const texts = [...writer.add(part.day), ...sinks.flatMap((sink) => sink.add(part))];
         await folder?.add(texts);
       }
+      // Those of which the day has nothing, and those to which something came meanwhile.
+      const others = { ...this.#takeOptions(roster), take: workOutBy, doneBefore: stale.keys() };
+      if (!this.#book.isReadOnly) await workOutStale(this.#book, others);
       const { files, day } = writer.end();
       for (const { findings: found } of day.attention) this.#status.add(found);
       const status = this.#status.status;

@@ -1,17 +1,17 @@
-import type { PastStretch } from '../../attention/index.js';
 import type { TakeOptions } from '../../captures/index.js';
 import { type Day, type DayInputs, makeDay } from '../../day/index.js';
 import type { Finding } from '../../findings/index.js';
-import { bestTime, buildIntervals, machineKey, type TakenRead } from '../../interval/index.js';
-import type { CountRow, LocalDate, LocalDateTime } from '../../model/index.js';
+import { buildIntervals, type TakenRead } from '../../interval/index.js';
+import type { CountRow, LocalDate } from '../../model/index.js';
 import { type Settlements, type SettleOptions, settleRound } from '../../settlement/index.js';
 import type { MoneyRules } from '../../sheets/index.js';
 import { Recall } from '../recall/index.js';
-import type { BookRead, BookStore } from '../store/index.js';
-import { type DayPlan, type PlannedMachine, type PlannedPart, planDay } from './plan-day.js';
-import { chooseReadsOfDay } from './reads-of-day.js';
-import { recallPast } from './recall-past.js';
+import type { BookStore, StaleMachine } from '../store/index.js';
+import { type DayPlan, type PlannedPart, planDay } from './plan-day.js';
 import { countOwned, narrowCheck, type SharedCheck } from './share-check.js';
+import { shareWork } from './share-work.js';
+import { takeMachines } from './take-machines.js';
+import { workOutMachines } from './work-out.js';
 
 /** Bags as they were counted, and how they are settled. */
 export interface CountedBags {
@@ -34,6 +34,13 @@ export interface DayPartsOptions {
   readonly findings?: readonly Finding[];
   /** How many machines are looked at together, where no settlement asks for more. Default 8. */
   readonly machinesAtOnce?: number;
+  /**
+   * Machines that are not worked out, by key: they are as they are looked at, mostly from the same intervals. Those of which
+   * nothing is looked at stay as they are. Default: none, the book is worked out.
+   */
+  readonly stale?: ReadonlyMap<string, StaleMachine>;
+  /** What machines are worked out by; see `workOutStale`. Default: as the day is made. */
+  readonly workOutBy?: TakeOptions;
   /** Told of every machine before it is looked at. */
   readonly onMachine?: (machine: string) => void;
 }
@@ -50,7 +57,7 @@ const MACHINES_AT_ONCE = 8;
  * Make a day from the book, part by part: see `makeDay` and `joinDays`. Every machine is in one part, and every file of the
  * day is counted in one. Made again later, with the same sheets, it is the same: what came after that day's run is left out.
  *
- * The book must be worked out; see `workOutStale`.
+ * The book must be worked out (`workOutStale`), or it is said what is not.
  */
 export async function* makeDayParts(store: BookStore, options: DayPartsOptions): AsyncGenerator<DayPart> {
   const { day, take, counts = null, machinesAtOnce = MACHINES_AT_ONCE } = options;
@@ -68,20 +75,27 @@ async function makePart(
   part: PlannedPart,
   options: DayPartsOptions,
 ): Promise<DayPart> {
-  const { day, take, findings = [] } = options;
+  const { day, take, findings = [], stale = NOTHING_STALE } = options;
   const recall = new Recall(store, options);
   await nameFiles(recall, part);
-  const { taken, past } = await takeMachines(store, recall, plan, part, options);
+  const { machines, reads, past } = await takeMachines(store, recall, plan, part, options.onMachine);
+  const intervals = buildIntervals(reads, take.roster);
+  const { done, left } = shareWork(machines, intervals, stale);
+  if (left.length > 0) {
+    // What the reads of a machine are chosen by is worked out first, and then all is chosen again.
+    await workOutMachines(store, left, { ...options, take: options.workOutBy ?? take });
+    return makePart(store, plan, part, { ...options, stale: without(stale, left) });
+  }
+  if (done.length > 0) await store.workOut(done);
   const checks = await checkFiles(store, recall, part);
-  const intervals = buildIntervals(taken, take.roster);
   const inputs: DayInputs = {
     day,
     roster: take.roster,
     expected: part.machines.map(({ row }) => row).filter((row) => row !== null),
     checks: checks.map(({ check }) => check),
-    reads: taken,
+    reads,
     intervals,
-    settlements: settle(taken, part.counts, options),
+    settlements: settle(reads, part.counts, options),
     past,
     findings,
   };
@@ -89,59 +103,20 @@ async function makePart(
   return { inputs, day: { ...made, files: countOwned(checks, made) } };
 }
 
+const NOTHING_STALE: ReadonlyMap<string, StaleMachine> = new Map();
+
+function without(
+  stale: ReadonlyMap<string, StaleMachine>,
+  left: readonly StaleMachine[],
+): ReadonlyMap<string, StaleMachine> {
+  const names = new Set(left.map(({ machine }) => machine));
+  return new Map([...stale].filter(([machine]) => !names.has(machine)));
+}
+
 /** The day's own files keep their plain names: what a list says now is said of them; of two of one name, of the later. */
 async function nameFiles(recall: Recall, { files }: PlannedPart): Promise<void> {
   for (const { entry } of files.toSorted((a, b) => b.entry - a.entry)) recall.labels.labelOf(await recall.file(entry));
 }
-
-interface TakenMachines {
-  readonly taken: readonly TakenRead[];
-  readonly past: ReadonlyMap<string, readonly PastStretch[]>;
-}
-
-async function takeMachines(
-  store: BookStore,
-  recall: Recall,
-  plan: DayPlan,
-  part: PlannedPart,
-  { onMachine }: DayPartsOptions,
-): Promise<TakenMachines> {
-  const rows: BookRead[] = [];
-  const past = new Map<string, readonly PastStretch[]>();
-  const firsts: { readonly machine: PlannedMachine; readonly from: number }[] = [];
-  for (const machine of part.machines) {
-    onMachine?.(machine.key);
-    firsts.push({ machine, from: rows.length });
-    for (const row of await chooseReadsOfDay(store, machine, plan)) {
-      const cameOn = (await recall.file(row.entry)).day;
-      if (cameOn === null || cameOn <= plan.day) rows.push(row);
-    }
-  }
-  const ends = rows.length;
-  for (const { entry, isOwner } of part.files) if (isOwner) rows.push(...(await readsOfNobody(store, entry)));
-  const taken = await recall.takeReads(rows);
-  for (const [place, { machine, from }] of firsts.entries()) {
-    const own = taken.slice(from, firsts[place + 1]?.from ?? ends);
-    const key = own.map(machineKey).find((each) => each !== null) ?? machine.key;
-    past.set(key, await recallPast(store, machine.key, plan.day, firstTime(own)));
-  }
-  return { taken: taken.toSorted(compareReads), past };
-}
-
-async function readsOfNobody(store: BookStore, entry: number): Promise<BookRead[]> {
-  const reads: BookRead[] = [];
-  for await (const read of store.reads({ entryFrom: entry, entryTo: entry + 1, machine: null })) reads.push(read);
-  return reads;
-}
-
-function firstTime(reads: readonly TakenRead[]): LocalDateTime | null {
-  const times = reads.map(bestTime).filter((time) => time !== null);
-  return times.sort()[0] ?? null;
-}
-
-/** As settlements sort them, so that of two that tell the same both keep the same one. */
-const compareReads = (a: TakenRead, b: TakenRead): number =>
-  a.file < b.file ? -1 : a.file > b.file ? 1 : a.read.number - b.read.number;
 
 async function checkFiles(store: BookStore, recall: Recall, part: PlannedPart): Promise<SharedCheck[]> {
   const machines = new Set(part.machines.map(({ key }) => key));

@@ -6,6 +6,7 @@ import { PLAIN_ERA } from './work-out-machine.js';
 
 /** How far back the last visit is looked for, in reads. */
 const LOOKS = [12, 48, 200];
+const FURTHEST_LOOK = LOOKS.at(-1);
 /** So many reads are taken before the day's own where no visit is known among those. */
 const WITHOUT_VISIT = 24;
 
@@ -16,6 +17,15 @@ export interface DayWindow {
   readonly lastEntry: number;
 }
 
+/** Reads of a machine, those without a time first. */
+export interface ReadsOfDay {
+  readonly reads: readonly BookRead[];
+  /** Whether none from the first of them on was left out. */
+  readonly isComplete: boolean;
+  /** Whether there is none before them that has a time. */
+  readonly isFromStart: boolean;
+}
+
 /**
  * The reads that a machine's figures of a day rest on: the day's own and all after them that were known then, and those before
  * back to the last visit.
@@ -24,7 +34,7 @@ export async function chooseReadsOfDay(
   store: BookStore,
   machine: PlannedMachine,
   { day, lastEntry }: DayWindow,
-): Promise<readonly BookRead[]> {
+): Promise<ReadsOfDay> {
   const { key, first, hasUndated, entries } = machine;
   const from = first ?? `${addDays(day, 1)}T00:00:00`;
   const own = new Set(entries);
@@ -32,30 +42,23 @@ export async function chooseReadsOfDay(
     const found = await store.readsOf(key, { from, before, isUndatedIn: hasUndated });
     // Of reads without a time only the day's own are known to belong here.
     const known = found.filter(({ entry, at }) => entry <= lastEntry && (at !== null || own.has(entry)));
-    const later = known.filter(({ at }) => at === null || at >= from);
+    const isComplete = known.length === found.length;
+    const isFromStart = found.filter(({ at }) => at !== null && at < from).length < before;
+    const undated = known.filter(({ at }) => at === null);
     const earlier = known.filter(({ at }) => at !== null && at < from);
-    const isAll = found.filter(({ at }) => at !== null && at < from).length < before;
-    const isLast = isAll || before === LOOKS.at(-1);
+    const later = known.filter(({ at }) => at !== null && at >= from);
     // In a history that is not in plain order a read's neighbours do not tell its place: then more of it is looked at.
-    if (known.some(({ era }) => era !== null && era !== PLAIN_ERA)) {
-      if (isLast) return known;
-      continue;
-    }
-    const visit = earlier.findLastIndex(isVisit);
-    if (visit >= 0)
-      return [
-        ...later.filter(({ at }) => at === null),
-        ...earlier.slice(visit),
-        ...later.filter(({ at }) => at !== null),
-      ];
-    if (isLast)
-      return [
-        ...later.filter(({ at }) => at === null),
-        ...earlier.slice(-WITHOUT_VISIT),
-        ...later.filter(({ at }) => at !== null),
-      ];
+    const isPlain = known.every(({ era }) => era === null || era === PLAIN_ERA);
+    const start = isPlain ? earlier.findLastIndex(isVisit) : -1;
+    if (start < 0 && !isFromStart && before !== FURTHEST_LOOK) continue;
+    const skipped = start >= 0 ? start : isPlain ? Math.max(0, earlier.length - WITHOUT_VISIT) : 0;
+    return {
+      reads: [...undated, ...earlier.slice(skipped), ...later],
+      isComplete,
+      isFromStart: isFromStart && skipped === 0,
+    };
   }
-  return [];
+  throw new RangeError('the furthest look ends it');
 }
 
 /** Whether a read is known to be a visit that can be counted from. */

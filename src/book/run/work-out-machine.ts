@@ -32,13 +32,52 @@ export type Work = Pick<WorkedOut, 'window' | 'changed' | 'intervals'>;
  * @returns null when they are not, and what is at hand does not tell what all of them together would
  */
 export function workOutMachine(reads: readonly RecalledRead[], roster: Roster, isWhole: boolean): Work | null {
-  const keptOf = new Map(reads.map(({ kept, taken }) => [taken, kept]));
-  const { intervals, machines } = buildIntervals([...keptOf.keys()], roster);
+  const { intervals, machines } = buildIntervals(
+    reads.map(({ taken }) => taken),
+    roster,
+  );
   const ordered = [...machines.values()];
   const isPlain = ordered.length <= 1 && ordered.every(isPlainOrder);
   const places = isPlain ? placePlain(ordered.flat()) : placeByEra(ordered);
   const duplicates = findDuplicates(reads);
-  if (!isWhole && !(isPlain && fitsRest(reads, ordered[0] ?? [], { keptOf, places, duplicates }))) return null;
+  if (!isWhole && !(isPlain && fitsRest(reads, ordered[0] ?? [], places, duplicates))) return null;
+  return makeWork(reads, intervals, places, duplicates);
+}
+
+/** Intervals of one machine that were built already, and the usable reads in the order they were put in. */
+export interface BuiltMachine {
+  readonly intervals: readonly Interval[];
+  readonly ordered: readonly TakenRead[];
+}
+
+/**
+ * The same as {@link workOutMachine} from intervals that were built for something else, where nothing can be doubted about
+ * them: the order is plain, and no read came twice.
+ *
+ * @returns null where it is not so
+ */
+export function keepBuilt(
+  reads: readonly RecalledRead[],
+  { intervals, ordered }: BuiltMachine,
+  isWhole: boolean,
+): Work | null {
+  const usable = reads.filter(({ taken }) => taken.faults.length === 0);
+  const isEachOnce = new Set(reads.map(({ kept }) => kept.content)).size === reads.length;
+  if (!isEachOnce || usable.length !== ordered.length || !isPlainOrder(ordered)) return null;
+  const places = placePlain(ordered);
+  if (!isWhole && !fitsRest(reads, ordered, places, NO_DUPLICATES)) return null;
+  return makeWork(reads, intervals, places, NO_DUPLICATES);
+}
+
+const NO_DUPLICATES: ReadonlyMap<BookRead, ReadKey> = new Map();
+
+function makeWork(
+  reads: readonly RecalledRead[],
+  intervals: readonly Interval[],
+  places: ReadonlyMap<TakenRead, Place>,
+  duplicates: ReadonlyMap<BookRead, ReadKey>,
+): Work {
+  const keptOf = new Map(reads.map(({ kept, taken }) => [taken, kept]));
   const changed: WorkedOutRead[] = [];
   for (const { kept, taken } of reads) {
     const place = places.get(taken) ?? NO_PLACE;
@@ -73,12 +112,6 @@ function placeByEra(machines: readonly (readonly TakenRead[])[]): Map<TakenRead,
 /** A time without a zone as a number: only differences of it mean anything. */
 const secondsOf = (at: LocalDateTime): number => Date.parse(`${at}Z`) / 1000;
 
-interface Outcome {
-  readonly keptOf: ReadonlyMap<TakenRead, BookRead>;
-  readonly places: ReadonlyMap<TakenRead, Place>;
-  readonly duplicates: ReadonlyMap<BookRead, ReadKey>;
-}
-
 /**
  * Whether a part of a history joins the rest where they touch: it begins with a read that has its place since before, and no
  * read has lost its place or become the copy of another, as copies of it may lie outside.
@@ -86,11 +119,12 @@ interface Outcome {
 function fitsRest(
   reads: readonly RecalledRead[],
   ordered: readonly TakenRead[],
-  { keptOf, places, duplicates }: Outcome,
+  places: ReadonlyMap<TakenRead, Place>,
+  duplicates: ReadonlyMap<BookRead, ReadKey>,
 ): boolean {
   const first = ordered[0];
   if (first === undefined) return false;
-  const { era, position } = keptOf.get(first)!;
+  const { era, position } = reads.find(({ taken }) => taken === first)!.kept;
   if (era !== PLAIN_ERA || position !== places.get(first)!.position) return false;
   return reads.every(({ kept, taken }) => {
     const hasLostPlace = kept.position !== null && !places.has(taken);

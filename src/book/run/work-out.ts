@@ -13,6 +13,8 @@ export interface WorkOutOptions {
   readonly take: TakeOptions;
   /** The user says that a file's own time is when it was received; without that it is no evidence. */
   readonly isFileTimeReceived?: boolean;
+  /** Machines that this run has worked out before: when they are stale again, something came meanwhile. */
+  readonly doneBefore?: Iterable<string>;
   /** Told of every machine before it is worked out. */
   readonly onMachine?: (machine: string) => void;
 }
@@ -34,24 +36,27 @@ const READS_AT_ONCE = 100;
  */
 export async function workOutStale(store: BookStore, options: WorkOutOptions): Promise<WorkOutTally> {
   const tally = { machines: 0, intervals: 0 };
-  const done = new Set<string>();
+  const done = new Set<string>(options.doneBefore ?? []);
   for (let round = 0; round < ROUNDS; round++) {
     const stale = await store.staleMachines();
     if (stale.length === 0) break;
     // Where something came meanwhile, what was written down before it is no ground to build on.
     const again = stale.map((each) => (done.has(each.machine) ? { ...each, since: null } : each));
     for (const { machine } of stale) done.add(machine);
-    await workOutAll(store, again, options, tally);
+    const { machines, intervals } = await workOutMachines(store, again, options);
+    tally.machines += machines;
+    tally.intervals += intervals;
   }
   return tally;
 }
 
-async function workOutAll(
+/** Work out some machines, once. */
+export async function workOutMachines(
   store: BookStore,
   stale: readonly StaleMachine[],
   options: WorkOutOptions,
-  tally: { machines: number; intervals: number },
-): Promise<void> {
+): Promise<WorkOutTally> {
+  const tally = { machines: 0, intervals: 0 };
   let waiting: WorkedOut[] = [];
   let recall = new Recall(store, options);
   const flush = async (): Promise<void> => {
@@ -68,6 +73,7 @@ async function workOutAll(
     if (waiting.reduce((sum, { window }) => sum + window.length, 0) >= READS_AT_ONCE) await flush();
   }
   await flush();
+  return tally;
 }
 
 async function workOutOne(store: BookStore, stale: StaleMachine, recall: Recall, roster: Roster): Promise<WorkedOut> {

@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { outlineInterval } from '../../../src/attention/index.js';
-import { workOutStale } from '../../../src/book/run/index.js';
+import { makeDayParts, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { type TakeOptions, takeRead } from '../../../src/captures/index.js';
 import { buildIntervals } from '../../../src/interval/index.js';
 import { readCaptures } from '../../../src/read/index.js';
 import { arbitraryHistory, type History, type HistoryChoice } from '../../support/arbitraries/history.js';
 import { joinCaptures } from '../../support/build-capture.js';
-import { openBook } from '../store/temporary-book.js';
+import { gather, openBook } from '../store/temporary-book.js';
 import { type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
 
 /** What a read came as: as it is, torn, or a second time in another wrapping; and on which of some nights. */
@@ -68,10 +68,20 @@ async function playNights(store: BookStore, { nights, take }: Story): Promise<vo
   }
 }
 
+/** As {@link playNights}, from the intervals that are built for each day. */
+async function playDays(store: BookStore, { nights, take }: Story): Promise<void> {
+  for (const [i, files] of nights.entries()) {
+    const day = `2026-11-2${i}`;
+    await takeNight(store, files, take, day);
+    const stale = new Map((await store.staleMachines()).map((each) => [each.machine, each]));
+    await gather(makeDayParts(store, { day, take, stale }));
+  }
+}
+
 describe('working out night by night', () => {
-  const agree = async (played: Story): Promise<void> => {
+  const agree = async (played: Story, play = playNights): Promise<void> => {
     const store = await openBook();
-    await playNights(store, played);
+    await play(store, played);
     const byNight = await workedOut(store);
     expect(await store.staleMachines()).toEqual([]);
     await store.forgetIntervals();
@@ -81,12 +91,25 @@ describe('working out night by night', () => {
   };
 
   it('gives what working everything out anew gives, whatever came late or twice', async () => {
-    await fc.assert(fc.asyncProperty(story({}), agree), { numRuns: 25 });
+    await fc.assert(
+      fc.asyncProperty(story({}), (played) => agree(played)),
+      { numRuns: 25 },
+    );
   });
 
   it('also where clocks are set, boards changed and memories cleared', async () => {
     const choice: HistoryChoice = { clockChanges: true, restarts: ['board-changed', 'memory-cleared'] };
-    await fc.assert(fc.asyncProperty(story(choice), agree), { numRuns: 25 });
+    await fc.assert(
+      fc.asyncProperty(story(choice), (played) => agree(played)),
+      { numRuns: 25 },
+    );
+  });
+
+  it('also where it is done beside making the days', async () => {
+    const agreeByDays = (played: Story): Promise<void> => agree(played, playDays);
+    await fc.assert(fc.asyncProperty(story({}), agreeByDays), { numRuns: 15 });
+    const choice: HistoryChoice = { clockChanges: true, restarts: ['board-changed', 'memory-cleared'] };
+    await fc.assert(fc.asyncProperty(story(choice), agreeByDays), { numRuns: 15 });
   });
 
   it('gives the intervals that the files themselves give', async () => {
