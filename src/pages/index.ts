@@ -6,4 +6,5 @@ export * from './frame/index.js';
 export { makeMachinePages } from './machine/index.js';
 export type { MachinePagesMaker, PagesBatch } from './machine-pages-maker.js';
 export * from './settlement/index.js';
+export { makeTrendPages } from './trend/index.js';
 export { type PagesOptions, PagesWriter } from './write-pages.js';

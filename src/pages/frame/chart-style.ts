@@ -17,6 +17,8 @@ export const CHART_STYLE = `
 .flow-unknown{fill:none;stroke:var(--edge);stroke-width:1.2;stroke-dasharray:2 2}
 figcaption.faint{font-weight:400}
 .axis{stroke:var(--edge);stroke-width:2;fill:none}
+.tick{stroke:var(--rule);stroke-width:1}
+.step{stroke:var(--paper);stroke-width:.5}
 .gap{stroke-dasharray:4 4}
 .read{stroke:var(--paper);stroke-width:1;fill:var(--ink)}
 .read-sound{fill:var(--good)}

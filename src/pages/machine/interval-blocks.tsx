@@ -28,6 +28,8 @@ export interface IntervalGiven {
   readonly number: number;
   /** What the columns hold at the machine's last read. */
   readonly refill: readonly RefillRow[];
+  /** Whether the page is known to be too long for one file, so that columns have to be measured. */
+  readonly isLong: boolean;
 }
 
 /** Bytes of columns that stay together, and columns on one block. */
@@ -39,7 +41,8 @@ export function makeIntervalBlocks(given: IntervalGiven): VNode[] {
   const { interval, number } = given;
   const columns = placeColumns(given);
   const context: TraceContext = { ends: interval, unit: interval, linkOf: () => undefined };
-  const parts = pageOut(columns, (one) => measureColumn(one, context), { bytes: COLUMN_BYTES, items: MOST_COLUMNS });
+  const sizeOf = (one: TrayColumn): number => (given.isLong ? measureColumn(one, context) : 0);
+  const parts = pageOut(columns, sizeOf, { bytes: COLUMN_BYTES, items: MOST_COLUMNS });
   const isWhole = parts.length === 1;
   const links = linksOf(interval, number, isWhole);
   const own: TraceContext = { ...context, linkOf: (figure) => links.get(figure) };

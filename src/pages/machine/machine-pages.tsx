@@ -11,6 +11,7 @@ import {
   Cautions,
   DAY_PAGE,
   Findings,
+  LARGEST_PAGE,
   Page,
   type PageFile,
   Parts,
@@ -23,6 +24,7 @@ import {
   When,
 } from '../frame/index.js';
 import type { PagesBatch } from '../machine-pages-maker.js';
+import { makeTrendOf } from '../trend/trend-pages.js';
 import { listActiveFaults } from './active-faults.js';
 import { makeIntervalBlocks } from './interval-blocks.js';
 import { gatherMachines, type MachineGiven } from './machine-given.js';
@@ -32,20 +34,41 @@ import { TubesPart } from './tubes-part.js';
 /** Bytes of blocks on one page; what is left is for the frame and the cautions. */
 const PAGE_BYTES = 420_000;
 
-/** The pages of the machines of a batch: one each, in parts where one is too long. */
+/** The pages of the machines of a batch, in parts where one is too long: each machine's own, then its trend. */
 export function* makeMachinePages(batch: PagesBatch, site: Site): Generator<PageFile, void, undefined> {
-  for (const given of gatherMachines(batch)) yield* makeOne(given, batch.inputs.roster, site);
+  for (const given of gatherMachines(batch)) {
+    const trend = makeTrendOf(given, batch.inputs, site);
+    yield* makeOne({ given, trend: trend[0]?.name ?? null, roster: batch.inputs.roster, site });
+    yield* trend;
+  }
+}
+
+interface OneGiven {
+  readonly given: MachineGiven;
+  /** The file of its trend, where it has one. */
+  readonly trend: string | null;
+  readonly roster: Roster;
+  readonly site: Site;
 }
 
 /** The page of one machine, as many files as it takes. */
-function makeOne(given: MachineGiven, roster: Roster, site: Site): PageFile[] {
+function makeOne({ given, trend, roster, site }: OneGiven): PageFile[] {
   const { machine } = given;
   const faults = given.latest === null ? [] : listActiveFaults(given.latest, roster);
   const cautions = cautionsOf(given, faults);
-  const blocks = makeBlocks({ given, faults, cautions, site });
-  const pages = pageOut(blocks, (block) => byteLength(renderPart(block)), { bytes: PAGE_BYTES });
-  const names = pages.map((_, place) => site.machinePages.of(machine, place + 1));
   const title = `Machine ${machine}`;
+  const blocksOf = (isLong: boolean): VNode[] => makeBlocks({ given, trend, faults, cautions, site, isLong });
+  // Nearly all fit on one page; only where that turns out too long is anything measured.
+  const name = site.machinePages.of(machine);
+  const whole = renderPage(
+    <Page title={title} site={site} here={name}>
+      {blocksOf(false)}
+      <Cautions cautions={cautions} />
+    </Page>,
+  );
+  if (byteLength(whole) <= LARGEST_PAGE) return [{ name, text: whole }];
+  const pages = pageOut(blocksOf(true), (block) => byteLength(renderPart(block)), { bytes: PAGE_BYTES });
+  const names = pages.map((_, place) => site.machinePages.of(machine, place + 1));
   return pages.map((own, place) => {
     const page = (
       <Page
@@ -68,24 +91,23 @@ function cautionsOf({ items, findings }: MachineGiven, faults: readonly Finding[
   return Object.values(CAUTIONS).filter((caution) => needed.has(caution));
 }
 
-interface BlocksGiven {
-  readonly given: MachineGiven;
+interface BlocksGiven extends Omit<OneGiven, 'roster'> {
   readonly faults: readonly Finding[];
   readonly cautions: readonly string[];
-  readonly site: Site;
+  readonly isLong: boolean;
 }
 
-function makeBlocks({ given, faults, cautions, site }: BlocksGiven): VNode[] {
+function makeBlocks({ given, trend, faults, cautions, site, isLong }: BlocksGiven): VNode[] {
   const { intervals, refill, reads, latest, machine } = given;
   return [
-    <Facts key="facts" given={given} />,
+    <Facts key="facts" given={given} trend={trend} />,
     <ToLookAt key="attention" given={given} cautions={cautions} site={site} />,
     <section key="reads">
       <h2 id="reads">Reads</h2>
       <TimeLinePart reads={reads} />
     </section>,
     ...(intervals.length === 0 ? [<NoInterval key="none" given={given} />] : []),
-    ...intervals.flatMap((interval, place) => makeIntervalBlocks({ interval, number: place + 1, refill })),
+    ...intervals.flatMap((interval, place) => makeIntervalBlocks({ interval, number: place + 1, refill, isLong })),
     <section key="tubes">
       <h2 id="tubes">Coin tubes</h2>
       <TubesPart latest={latest} />
@@ -105,7 +127,8 @@ function makeBlocks({ given, faults, cautions, site }: BlocksGiven): VNode[] {
   ];
 }
 
-function Facts({ given: { row, location, reads, visits, latest } }: { readonly given: MachineGiven }) {
+function Facts({ given, trend }: Pick<BlocksGiven, 'given' | 'trend'>) {
+  const { row, location, reads, visits, latest } = given;
   const identity = latest?.read.machine ?? reads.at(-1)?.taken.read.machine ?? null;
   const facts: readonly (readonly [string, string | null])[] = [
     ['Location', location],
@@ -129,6 +152,14 @@ function Facts({ given: { row, location, reads, visits, latest } }: { readonly g
       )}
       <dt>Roster</dt>
       <dd>{row === null ? 'on no roster' : 'on the roster'}</dd>
+      {trend === null ? null : (
+        <>
+          <dt>Trend</dt>
+          <dd>
+            <a href={trend}>Sales over its history, and how long columns last</a>
+          </dd>
+        </>
+      )}
       {visits.slice(0, MOST_VISITS).map((visit) => (
         <>
           <dt>Visit</dt>
