@@ -1,9 +1,8 @@
 import { resolve } from 'node:path';
+import type { BookRound, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
-import type { DayPart } from '../book/run/index.js';
 import {
   type Day,
-  type DayFile,
   DayWriter,
   type Finding,
   type LocalDate,
@@ -13,6 +12,7 @@ import {
   writeDate,
 } from '../index.js';
 import { DayFolder } from './day-folder.js';
+import { DayPages } from './day-pages.js';
 import { type DaySheets, loadDaySheets, withRemembered } from './day-sheets.js';
 import { type DayReport, layDayReport, sayAnswer } from './day-text.js';
 import { EXIT, StatusKeeper, UsageError } from './exit-status.js';
@@ -26,13 +26,6 @@ import { styleFor } from './printer.js';
 import { Progress } from './progress.js';
 import type { Terminal } from './terminal.js';
 
-/** What goes on with each part of a day besides its tables, such as pages. */
-export interface DaySink {
-  /** Files, or what is to be added to them, in the folder of the day. */
-  add(part: DayPart): readonly DayFile[];
-  end(day: Day): readonly DayFile[];
-}
-
 /**
  * `day`: take a day's files into the book, work out what is new, and list what has to be looked at. Without a folder the day
  * is made again from the book alone.
@@ -44,7 +37,7 @@ export async function runDay(
   version: string,
 ): Promise<number> {
   const options = readOptions(dayShape, raw);
-  refuseWrongUse(names, options);
+  refuseWrongUse(names, options, terminal);
   const sheets = await loadDaySheets(options, terminal);
   const isTaking = names.length > 0;
   const isReadOnly = !isTaking && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
@@ -53,11 +46,14 @@ export async function runDay(
   );
 }
 
-function refuseWrongUse(names: readonly string[], options: DayOptions): void {
+function refuseWrongUse(names: readonly string[], options: DayOptions, { cwd }: Terminal): void {
   if (formatOf(options) === 'csv') throw new UsageError('--csv: a day has several tables; write them with --out DIR');
-  const { counts, tolerance, tolerancePercent, window, ignoreHandMoves } = options;
+  const { counts, out, tolerance, tolerancePercent, window, ignoreHandMoves } = options;
   const settling = [tolerance, tolerancePercent, window].some((one) => one !== undefined) || ignoreHandMoves;
   if (counts === undefined && settling) throw new UsageError('--counts is missing: nothing is settled without it');
+  if (out !== undefined && names.some((name) => resolve(cwd, name) === resolve(cwd, out))) {
+    throw new UsageError('--out: the day can not be written among the captures; name another folder');
+  }
   refuseTwoInputs([...names, options.machines, options.plan, options.capturesList, counts]);
 }
 
@@ -98,13 +94,18 @@ class DayRun {
     if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, sheets.office.roster);
     const remembered = await recallRoster(this.#book);
     const roster = withRemembered(sheets.office, remembered);
+    // What a run that was killed had taken in is as new as what this one takes in.
+    const since = (await hasWork(this.#book)) ? 0 : (await this.#book.head()).size;
     const intake = names.length === 0 ? null : await this.#takeIn(roster);
+    const adjusted = this.#book.isReadOnly ? [] : await this.#adjust(roster, since);
     const known = this.#takeOptions(addRemembered(roster, remembered));
     const findings = [...sheets.findings, ...(intake?.findings ?? [])];
     const head = await this.#book.head();
     const origin = this.#originOf(head, roster, findings);
     const made = out === undefined ? null : await readMadeFrom(this.#path(out));
-    const rest = { intake, folder: out ?? null, head, book: file };
+    const { pages, tables } = options;
+    const folder = out === undefined || !tables ? null : out;
+    const rest = { intake, folder, pages: out === undefined || !pages ? null : out, adjusted, head, book: file };
     // With the same book and the same sheets the same files would come out.
     if (intake !== null && !options.json && isMadeFrom(made, origin)) {
       await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
@@ -113,8 +114,15 @@ class DayRun {
     }
     const { day, json, status } = await this.#make(roster, { findings, origin, workOutBy: known.take });
     if (options.json) await this.#write(json);
-    else await this.#print({ ...rest, answer: sayAnswer(day, intake), day });
+    else await this.#print({ ...rest, answer: sayAnswer(day, intake), day: tables ? day : null });
     return status;
+  }
+
+  /** Record what came in changes of rounds that are closed. */
+  async #adjust(roster: Roster, since: number): Promise<readonly RecordedAdjustment[]> {
+    const { recordAdjustments } = await import('../book/closing/index.js');
+    const { now } = this.#setting.terminal;
+    return recordAdjustments(this.#book, { recordedAt: () => now().toISOString(), since, roster });
   }
 
   async #takeIn(roster: Roster): Promise<Intake> {
@@ -151,8 +159,8 @@ class DayRun {
 
   #originOf(head: BookHead, roster: Roster, findings: readonly Finding[]): DayOrigin {
     const { options, sheets, version } = this.#setting;
-    const { currency, decimals, clockTolerance, receivedFromFileTime, strict } = options;
-    const judged = { currency, decimals, clockTolerance, receivedFromFileTime, strict };
+    const { currency, decimals, clockTolerance, receivedFromFileTime, strict, pages, tables } = options;
+    const judged = { currency, decimals, clockTolerance, receivedFromFileTime, strict, pages, tables };
     const hash = hashSources({ roster, counts: sheets.counts, findings, options: judged });
     return { day: this.#day, book: head, sheets: hash, version };
   }
@@ -165,9 +173,10 @@ class DayRun {
     const { makeDayParts, workOutStale } = await import('../book/run/index.js');
     const stale = new Map((await this.#book.staleMachines()).map((each) => [each.machine, each]));
     const { options, sheets } = this.#setting;
-    const sinks: readonly DaySink[] = [];
     const writer = new DayWriter();
-    const folder = options.out === undefined ? null : new DayFolder(this.#path(options.out));
+    const out = options.out === undefined ? null : this.#path(options.out);
+    const folder = out === null || !options.tables ? null : new DayFolder(out);
+    const pages = out === null || !options.pages ? null : await DayPages.begin(out, this.#day, origin.book);
     const parts = makeDayParts(this.#book, {
       day: this.#day,
       ...this.#takeOptions(roster),
@@ -182,8 +191,10 @@ class DayRun {
       await folder?.add(writer.begin());
       for await (const part of parts) {
         this.#weighVisits(part.day);
-        const texts = [...writer.add(part.day), ...sinks.flatMap((sink) => sink.add(part))];
+        // The writer needs every part, also where no folder takes its rows.
+        const texts = writer.add(part.day);
         await folder?.add(texts);
+        await pages?.add(part);
       }
       // Those of which the day has nothing, and those to which something came meanwhile.
       const others = { ...this.#takeOptions(roster), take: workOutBy, doneBefore: stale.keys() };
@@ -192,13 +203,30 @@ class DayRun {
       for (const { findings: found } of day.attention) this.#status.add(found);
       const status = this.#status.status;
       const made: MadeFrom = { ...origin, status, answer: sayAnswer(day, null) };
-      await folder?.add([...files, ...sinks.flatMap((sink) => sink.end(day))]);
-      await folder?.add([{ name: MADE_FROM, text: `${JSON.stringify(made)}\n` }]);
+      await pages?.finish(day, await this.#settleRounds(roster));
+      await folder?.add([...files, { name: MADE_FROM, text: `${JSON.stringify(made)}\n` }]);
       await folder?.finish();
       return { day, json: files.find(({ name }) => name === 'day.json')!.text, status };
     } finally {
       await folder?.discard();
+      await pages?.discard();
     }
+  }
+
+  /** The rounds of the day as the book has them, with the bags of the sheet. */
+  async #settleRounds(roster: Roster): Promise<readonly BookRound[]> {
+    const { settleBook } = await import('../book/closing/index.js');
+    const { sheets } = this.#setting;
+    const { take, isFileTimeReceived } = this.#takeOptions(roster);
+    const { rounds } = await settleBook(this.#book, {
+      ...take,
+      day: this.#day,
+      roster,
+      isFileTimeReceived,
+      sheet: sheets.counts,
+      ...(sheets.counts === null ? {} : { settle: sheets.counts.settle }),
+    });
+    return rounds;
   }
 
   /** A bag that could not be settled: somebody has to act before the round can be closed. */
