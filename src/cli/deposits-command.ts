@@ -4,6 +4,7 @@ import {
   DEPOSITS_TABLE,
   type DepositMatches,
   type DepositOptions,
+  decimalsFromRoster,
   depositsToJson,
   type Finding,
   findMachineOfDevice,
@@ -19,6 +20,7 @@ import {
 } from '../index.js';
 import { EXIT, StatusKeeper } from './exit-status.js';
 import { formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
+import { defaultMoney } from './money-options.js';
 import { depositsShape, readOptions } from './option-shapes.js';
 import { periodOf, refuseBackward } from './period-options.js';
 import { collected, csvView, Printer, type View } from './printer.js';
@@ -61,24 +63,28 @@ async function compareFiles(
   terminal: Terminal,
   progress: Progress,
 ): Promise<{ compared: DepositMatches | null; general: readonly Finding[]; hasReads: boolean }> {
-  refuseTwoInputs([...options.captures, options.deposits, options.machines, options.plan, options.capturesList]);
+  refuseTwoInputs([
+    ...(options.captures ?? []),
+    options.deposits,
+    options.machines,
+    options.plan,
+    options.capturesList,
+  ]);
   const workplace = workplaceOf(terminal);
   const office = await loadOfficeFiles(options, terminal);
   const skip = new Set([...office.sheetPaths, ...(await realPaths([options.deposits], workplace))]);
   const taken = await takeAllReads(options, { office, terminal, progress, skip });
+  const money = decimalsFromRoster(taken.roster.books.machines, defaultMoney(options).decimals);
   const machineOfDevice = findMachineOfDevice(taken.reads);
-  const sheet = await loadSheet(
-    options.deposits,
-    (file) => readDeposits(file, office.money, machineOfDevice),
-    workplace,
-  );
-  const { intervals, findings } = buildIntervals(taken.reads, office.roster);
-  const unknown = findUnknownRefused(listRefusals(sheet), office.roster);
+  const sheet = await loadSheet(options.deposits, (file) => readDeposits(file, money, machineOfDevice), workplace);
+  const { roster } = taken;
+  const { intervals, findings } = buildIntervals(taken.reads, roster);
+  const unknown = findUnknownRefused(listRefusals(sheet), roster);
   const general = [...office.findings, ...unknown, ...sheet.findings, ...taken.findings, ...findings];
   const isSheetUnused = sheet.findings.some(({ severity }) => severity === 'fault');
   const hasReads = taken.reads.length > 0;
   if (isSheetUnused || !hasReads) return { compared: null, general, hasReads };
-  const compared = matchDeposits(intervals, sheet.rows, office.roster, matchOptions(options));
+  const compared = matchDeposits(intervals, sheet.rows, roster, matchOptions(options));
   return { compared, general: [...findRefusedDeposits(sheet, compared), ...general], hasReads };
 }
 

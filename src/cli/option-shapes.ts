@@ -97,7 +97,8 @@ export const settleShape = z.object({
 });
 /** Captures, and the days of which the results are asked for. */
 const accounting = {
-  captures: z.array(path),
+  captures: z.array(path).optional(),
+  book: path.optional(),
   from: date.optional(),
   to: date.optional(),
 };
@@ -117,7 +118,6 @@ export const depositsShape = z.object({
 export const statementShape = z.object({
   ...shared,
   ...accounting,
-  machines: z.string('expected the roster of machines, which holds the rates').min(1, 'expected a file'),
   table: z.enum(['locations', 'machines'], 'expected locations or machines').optional(),
 });
 export const dayShape = z.object({

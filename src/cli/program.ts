@@ -152,7 +152,8 @@ function addReport(command: Command, version: string, terminal: Terminal, done: 
 function addDeposits(command: Command, terminal: Terminal, done: Done): void {
   addAccountingOptions(addSharedOptions(command))
     .description("card sales against the processor's deposits: what fits, what is missing, what is kept back as fees")
-    .requiredOption('--captures <path...>', CAPTURES)
+    .option('--captures <path...>', CAPTURES)
+    .option('--book <file>', 'in place of captures: the book that they were taken into')
     .requiredOption('--deposits <file>', "the processor's payments by machine or card device (CSV)")
     .option('--window-days <n>', 'how many days after the sales a deposit may come (3)')
     .option('--day-ends-at <time>', "when the processor's day ends, such as 06:00 (00:00)")
@@ -168,7 +169,8 @@ function addDeposits(command: Command, terminal: Terminal, done: Done): void {
 function addStatement(command: Command, terminal: Terminal, done: Done): void {
   addAccountingOptions(addSharedOptions(command))
     .description('what each location sold, the sales tax in it, and its commission with the base it is taken of')
-    .requiredOption('--captures <path...>', CAPTURES)
+    .option('--captures <path...>', CAPTURES)
+    .option('--book <file>', 'in place of captures: the book that they were taken into')
     .addOption(tableOption(['locations', 'machines']))
     .addHelpText(
       'after',

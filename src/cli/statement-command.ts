@@ -10,7 +10,7 @@ import {
   statementLineRows,
   statementToJson,
 } from '../index.js';
-import { StatusKeeper } from './exit-status.js';
+import { StatusKeeper, UsageError } from './exit-status.js';
 import { formatOf, loadOfficeFiles, refuseTwoInputs } from './inputs.js';
 import { readOptions, statementShape } from './option-shapes.js';
 import { periodOf } from './period-options.js';
@@ -35,12 +35,15 @@ export async function runStatement(raw: Record<string, unknown>, terminal: Termi
   const options = readOptions(statementShape, raw);
   const format = formatOf(options);
   const period = periodOf(options);
-  refuseTwoInputs([...options.captures, options.machines, options.plan, options.capturesList]);
+  if (options.captures !== undefined && options.machines === undefined) {
+    throw new UsageError('--machines: expected the roster of machines, which holds the rates');
+  }
+  refuseTwoInputs([...(options.captures ?? []), options.machines, options.plan, options.capturesList]);
   const progress = new Progress(terminal);
   const office = await loadOfficeFiles(options, terminal);
   const taken = await takeAllReads(options, { office, terminal, progress, skip: office.sheetPaths });
-  const { intervals, findings } = buildIntervals(taken.reads, office.roster);
-  const statements = stateCommissions(intervals, office.roster, period);
+  const { intervals, findings } = buildIntervals(taken.reads, taken.roster);
+  const statements = stateCommissions(intervals, taken.roster, period);
   const general = [...office.findings, ...findUnstated(taken.reads), ...taken.findings, ...findings];
   const status = new StatusKeeper(options.strict);
   status.add(general);

@@ -5,6 +5,7 @@ export type LocalDate = string;
 /** A date and time without a zone, `2026-11-24T10:15:00`. Compares as text. */
 export type LocalDateTime = string;
 
+const DAY_MS = 24 * 60 * 60 * 1000;
 const DAYS_IN_MONTH = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /** Whether the parts name a day of the Gregorian calendar. Month and day count from 1. */
@@ -38,6 +39,12 @@ export function dateOf(when: LocalDateTime | LocalDate): LocalDate {
 
 // A zone must be named for the arithmetic to be the same on every machine; both ends get the same one, so it cancels.
 const toInstant = (when: LocalDateTime): Date => parseISO(`${when}Z`);
+
+/** The date so many days after another, or before it; a date that no calendar of four digits has is left as it is. */
+export function moveDate(date: LocalDate, days: number): LocalDate {
+  const moved = new Date(Date.parse(`${date}T00:00:00Z`) + days * DAY_MS).toISOString();
+  return /^\d{4}-/.test(moved) ? moved.slice(0, 10) : date;
+}
 
 /** Whole minutes from `a` to `b`, negative when `b` is earlier. Both machine-local, so daylight-saving jumps count. */
 export function minutesBetween(a: LocalDateTime, b: LocalDateTime): number {

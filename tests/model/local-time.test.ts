@@ -6,6 +6,7 @@ import {
   isLocalDateTime,
   isTimeOfDay,
   minutesBetween,
+  moveDate,
   writeDate,
   writeTime,
 } from '../../src/model/index.js';
@@ -91,5 +92,14 @@ describe('minutesBetween', () => {
     ['2026-03-29T01:30:00', '2026-03-29T03:30:00', 120],
   ])('from %s to %s is %d', (from, to, minutes) => {
     expect(minutesBetween(from, to)).toBe(minutes);
+  });
+});
+
+describe('moveDate', () => {
+  it('moves over the ends of months and years, and not beyond the calendar', () => {
+    expect(moveDate('2026-12-31', 1)).toBe('2027-01-01');
+    expect(moveDate('2028-03-01', -1)).toBe('2028-02-29');
+    expect(moveDate('9999-12-31', 1)).toBe('9999-12-31');
+    expect(moveDate('0000-01-01', -1)).toBe('0000-01-01');
   });
 });

@@ -1,6 +1,5 @@
-import type { LocalDate } from '../../model/index.js';
+import { type LocalDate, moveDate } from '../../model/index.js';
 import type { BookRead, BookStore, ReadKey } from '../store/index.js';
-import { moveDay } from './machine-names.js';
 
 /** Days of known collections that are kept before and after the day that is settled. */
 const COLLECTIONS_BEFORE = 3;
@@ -16,7 +15,7 @@ const DAYS_NEAR = 60;
  * @param keys - under which the book has its reads
  */
 export async function loadHistory(store: BookStore, keys: Iterable<string>, day: LocalDate): Promise<BookRead[]> {
-  const window = { from: moveDay(day, -DAYS_NEAR), to: `${moveDay(day, DAYS_NEAR)}T23:59:59`, isUndatedIn: true };
+  const window = { from: moveDate(day, -DAYS_NEAR), to: `${moveDate(day, DAYS_NEAR)}T23:59:59`, isUndatedIn: true };
   const near = await gather(keys, (key) => store.readsOf(key, window));
   const { first, last } = findBounds(near, day);
   if (first === null) return limitHistory(await gather(keys, (key) => store.readsOf(key)), day);
@@ -68,7 +67,7 @@ interface Bounds {
 
 /** The collections where the part begins and ends; null where there are too few. */
 function findBounds(reads: readonly BookRead[], day: LocalDate): Bounds {
-  const [dayBefore, dayAfter] = [moveDay(day, -1), moveDay(day, 1)];
+  const [dayBefore, dayAfter] = [moveDate(day, -1), moveDate(day, 1)];
   const services = reads.filter(
     ({ reason, verdict, at }) => reason === 'service' && verdict !== 'read-again' && at !== null,
   );

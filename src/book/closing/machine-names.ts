@@ -1,4 +1,4 @@
-import type { LocalDate } from '../../model/index.js';
+import { type LocalDate, moveDate } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 
@@ -35,7 +35,7 @@ export function nameOfKey(key: string, roster: Roster): string | null {
 /** The reads of the days around one: a visit near midnight may have its capture on the day beside. */
 export async function readsAround(store: BookStore, day: LocalDate): Promise<BookRead[]> {
   const reads: BookRead[] = [];
-  const window = { atFrom: `${moveDay(day, -1)}T00:00:00`, atTo: `${moveDay(day, 1)}T23:59:59` };
+  const window = { atFrom: `${moveDate(day, -1)}T00:00:00`, atTo: `${moveDate(day, 1)}T23:59:59` };
   for await (const read of store.reads(window)) if (read.machine !== null) reads.push(read);
   return reads;
 }
@@ -70,11 +70,4 @@ function addTo<K, V>(map: Map<K, Set<V>>, key: K, value: V): void {
   const set = map.get(key);
   if (set === undefined) map.set(key, new Set([value]));
   else set.add(value);
-}
-
-/** The day so many days later, or earlier. */
-export function moveDay(day: LocalDate, by: number): LocalDate {
-  const moved = new Date(Date.parse(`${day}T00:00:00Z`) + by * 24 * 60 * 60 * 1000).toISOString();
-  // Beyond the year 9999, years are written in another way, which does not compare as text.
-  return moved.startsWith('+') || moved.startsWith('-') ? day : moved.slice(0, 10);
 }

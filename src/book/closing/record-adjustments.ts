@@ -1,9 +1,9 @@
-import type { LocalDate } from '../../model/index.js';
+import { type LocalDate, moveDate } from '../../model/index.js';
 import { Roster } from '../../sheets/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { type Closing, closingsOf, standingsOf } from './closings.js';
 import { changesOf, reworkClosing } from './draft-day.js';
-import { keysOfName, moveDay, readsAround } from './machine-names.js';
+import { keysOfName, readsAround } from './machine-names.js';
 import { listRestsOn, makeAdjustmentEntry, officeOf } from './make-entries.js';
 import { entryInBook } from './plan-counts.js';
 import { recordWhole } from './settle-book.js';
@@ -41,7 +41,7 @@ export async function recordAdjustments(store: BookStore, options: AdjustOptions
   const adjusted: RecordedAdjustment[] = [];
   if (news.earliest === null) return adjusted;
   const reach = reachOf(roster);
-  const from = news.earliest === '' ? {} : { dayFrom: moveDay(news.earliest, -reach) };
+  const from = news.earliest === '' ? {} : { dayFrom: moveDate(news.earliest, -reach) };
   const candidates = (await closingsOf(store, from)).filter((closing) => news.concern(closing, reach));
   const days = new DayLookup(store);
   for (const { entry, body } of candidates.sort(compareDays)) {
@@ -129,7 +129,7 @@ class News {
     for (const machine of machines) {
       const isConcerned = keysOfName(machine, roster).some((key) => {
         const earliest = this.#earliestOf.get(key);
-        return earliest !== undefined && (earliest === '' || moveDay(earliest, -reach) <= settlement.day);
+        return earliest !== undefined && (earliest === '' || moveDate(earliest, -reach) <= settlement.day);
       });
       if (isConcerned) return true;
     }

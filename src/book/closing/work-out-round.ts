@@ -1,6 +1,6 @@
 import type { MoneyDefaults } from '../../checks/index.js';
 import { type Finding, makeFinding } from '../../findings/index.js';
-import type { CountRow, LocalDate } from '../../model/index.js';
+import { type CountRow, type LocalDate, moveDate } from '../../model/index.js';
 import { groupVisits } from '../../settlement/group-visits.js';
 import { type Settlement, type SettleOptions, settleRound, type Visit } from '../../settlement/index.js';
 import { baseName, decimalsFromRoster, type MoneyRules, type OfficeBooks, type Roster } from '../../sheets/index.js';
@@ -8,7 +8,7 @@ import { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { loadCounts } from './book-counts.js';
 import { loadHistory } from './limit-history.js';
-import { groupMachines, moveDay, nameOfKey, type RoundMachine, readsAround } from './machine-names.js';
+import { groupMachines, nameOfKey, type RoundMachine, readsAround } from './machine-names.js';
 import { type CountSheet, mergeCounts, type UsedCount } from './merge-counts.js';
 
 /** What a round is worked out with, besides the book. */
@@ -171,7 +171,7 @@ class RoundWork {
   async #countsOf(names: ReadonlySet<string>, known: readonly BookRead[]): Promise<UsedCount[]> {
     const { day, sheet = null, isCorrection = false } = this.#request;
     const times = known.map(({ at }) => at).filter((at) => at !== null);
-    const dayFrom = moveDay([day, ...times].sort()[0]!.slice(0, 10), -1);
+    const dayFrom = moveDate([day, ...times].sort()[0]!.slice(0, 10), -1);
     const inBook = [];
     for (const machine of names) inBook.push(...(await loadCounts(this.#store, { machine, dayFrom })));
     const own = sheet && { ...sheet, rows: sheet.rows.filter(({ machine }) => names.has(machine)) };

@@ -4,3 +4,4 @@ export { FileLabels } from './file-labels.js';
 export { type KnownFile, readFileEntry } from './known-file.js';
 export { ParsedFiles } from './parsed-files.js';
 export { Recall, type RecallOptions } from './recall.js';
+export { type RecalledPeriod, recallPeriod } from './recall-period.js';
