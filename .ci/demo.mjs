@@ -1,6 +1,7 @@
 // The main job on the demo data: an invented operator, one route, eight machines, four days. Prints what a driver and the
 // office would type and what they see.
 import { spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 
 const demo = 'fixtures/demo';
 const captures = `${demo}/captures`;
@@ -12,13 +13,21 @@ const office = [
 
 const say = (text) => console.log(`\n${text}\n`);
 
-/** Run a command as a user would type it, and show it. */
-function type(line) {
+/** Run a command as a user would type it, and show it; of what it prints the first lines, if so many are given. */
+function type(line, lines = Number.POSITIVE_INFINITY) {
   console.log(`$ coilbook ${line}\n`);
-  const { status } = spawnSync(process.execPath, ['bin/coilbook.js', ...line.split(' ')], { stdio: 'inherit' });
+  const { status, stdout } = spawnSync(process.execPath, ['bin/coilbook.js', ...line.split(' ')], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+    encoding: 'utf8',
+    maxBuffer: 2 ** 26,
+  });
+  const printed = stdout.trimEnd().split('\n');
+  console.log(printed.slice(0, lines).join('\n'));
+  if (printed.length > lines) console.log(`... (${printed.length - lines} more lines)`);
   console.log(`\n(exit status ${status})`);
   // 0, 1 and 2 say what was found; anything else is a failure of the demo itself.
   if (status === null || status > 2) process.exit(1);
+  return stdout;
 }
 
 say('The demo: Thistlequay Vending, an operator that does not exist. Route R7, 20 to 23 November 2026.');
@@ -33,6 +42,38 @@ type(`settle --captures ${captures} --counts ${demo}/counts.csv --day 2026-11-23
 
 say('3. WHERE A FIGURE COMES FROM. The coins expected in the bag that is short, down to the lines of the captures.');
 type(`explain --figure visits.B4406.expected.coins ${captures} --counts ${demo}/counts.csv --day 2026-11-23 ${office}`);
+
+// The night before, one capture has not come yet.
+const work = 'demo';
+const late = '2026-11-23-0859-v103.dex';
+rmSync(work, { recursive: true, force: true });
+mkdirSync(`${work}/late`, { recursive: true });
+cpSync(captures, `${work}/in`, { recursive: true });
+renameSync(`${work}/in/${late}`, `${work}/late/${late}`);
+writeFileSync(`${work}/in/notes.txt`, 'No capture, and not lost either.\n');
+const book = `--book ${work}/coilbook.db`;
+
+say('4. THE NIGHT RUN. Everything that came in goes into the book; one list of what to look at, worst first.');
+type(`day ${work}/in --day 2026-11-23 ${book} ${office} --counts ${demo}/counts.csv --out ${work}/2026-11-23`, 34);
+
+say('5. CLOSING. The round is closed with what is known. V103 gave no capture at its visit, so its bag stays open.');
+type(`settle ${book} --day 2026-11-23 --counts ${demo}/counts.csv ${office} --close --by Office`, 22);
+
+say(
+  '6. A LATE CAPTURE. The capture of V103 comes a day later. The closed round stays as it was; an adjustment says what changed.',
+);
+type(`day ${work}/late --day 2026-11-24 ${book} ${office}`, 8);
+type(`settle ${book} --day 2026-11-23 ${office}`, 34);
+
+say(
+  '7. PROVABLE. What is written down elsewhere shows whether somebody changed the book. Somebody changes one byte behind its back.',
+);
+const [, size, root] = /"size":(\d+).*"root":"([0-9a-f]+)"/.exec(type(`book head ${book} --json`));
+type(`book verify ${book} --size ${size} --root ${root}`, 1);
+const bytes = readFileSync(`${work}/coilbook.db`);
+bytes[bytes.indexOf('PA2*', bytes.length / 2) + 4] ^= 1;
+writeFileSync(`${work}/changed.db`, bytes);
+type(`book verify --book ${work}/changed.db --size ${size} --root ${root}`);
 
 say(`What to look at:
   - V106 is 5.00 EUR short in coins: count that bag again.
