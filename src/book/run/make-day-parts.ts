@@ -83,8 +83,9 @@ async function makePart(
   const { done, left } = shareWork(machines, intervals, stale);
   if (left.length > 0) {
     // What the reads of a machine are chosen by is worked out first, and then all is chosen again.
-    await workOutMachines(store, left, { ...options, take: options.workOutBy ?? take });
-    return makePart(store, plan, part, { ...options, stale: without(stale, left) });
+    const { onMachine: _, ...again } = options;
+    await workOutMachines(store, left, { ...again, take: options.workOutBy ?? take });
+    return makePart(store, plan, part, { ...again, stale: without(stale, left) });
   }
   if (done.length > 0) await store.workOut(done);
   const checks = await checkFiles(store, recall, part);
