@@ -179,6 +179,7 @@ const TESTED_AS_A_WHOLE: Readonly<Record<string, string>> = {
   accounts: 'accounts/match-deposits.test.ts',
   segments: 'properties/segments.property.test.ts',
   book: 'book/store',
+  pages: 'pages/machine/machine-pages.test.ts',
 };
 
 /** Every name that some test imports from a folder of `src`. */
