@@ -87,7 +87,7 @@ async function prepareFile(connection: Connection, name: string, options: OpenBo
       `${name} was written by an earlier version of this program. Open it once for writing to bring it up to date.`,
     );
   }
-  connection.pragma('cache_size = -32768');
+  connection.pragma('cache_size = -8192');
 }
 
 /** Switching the journal needs the file alone, and does not wait for it by itself. */
