@@ -70,7 +70,7 @@ function sayError(error: unknown, { stderr, env }: Terminal): number {
   }
   stderr.write(`coilbook: a defect of this program: ${printable(message, 400)}\n`);
   if (env.COILBOOK_DEBUG !== undefined && error instanceof Error) stderr.write(`${error.stack}\n`);
-  else stderr.write('Set COILBOOK_DEBUG=1 to see where. Your captures were only read, and the book keeps what it has.\n');
+  else stderr.write('Set COILBOOK_DEBUG=1 to see where. Your captures were only read, never changed.\n');
   return EXIT.defect;
 }
 

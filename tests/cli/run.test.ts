@@ -70,7 +70,7 @@ describe('a defect of the program', () => {
     const around = terminal({ now: broken });
     expect(await run(CHECK, around)).toBe(EXIT.defect);
     expect(around.stderr.text).toBe(
-      'coilbook: a defect of this program: x is not a \\x1B[2Jfunction\nSet COILBOOK_DEBUG=1 to see where. Your captures were only read, and the book keeps what it has.\n',
+      'coilbook: a defect of this program: x is not a \\x1B[2Jfunction\nSet COILBOOK_DEBUG=1 to see where. Your captures were only read, never changed.\n',
     );
   });
 
