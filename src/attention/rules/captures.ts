@@ -62,6 +62,9 @@ export const setAsideRule: CauseRule = {
   tell(findings) {
     const files = distinct(findings, ({ file }) => file).map((file) => printable(file, 120));
     const why = tellWorst(findings);
+    if (findings.every(({ code }) => code === 'unreadable-file')) {
+      return files.length === 1 ? why : `${files.length} files could not be read: ${listSome(files, 3)}. ${why}`;
+    }
     return files.length === 1
       ? `File ${files[0]} was set aside. ${why}`
       : `${files.length} files were set aside: ${listSome(files, 3)}. ${why}`;

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { setAsideRule } from '../../../src/attention/rules/captures.js';
+import { type Finding, makeFinding } from '../../../src/findings/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
 import { bytesOf } from '../../support/latin1-bytes.js';
 import { find } from './rule-scenario.js';
@@ -91,6 +93,18 @@ describe('a file that was set aside', () => {
     const two = find(office.make('2026-11-24'), 'set-aside');
     expect(two!.what).toMatch(/^2 files were set aside: photo\.jpg, empty\.dex\. /);
     expect(two!.codes.toSorted()).toEqual(['empty-file', 'not-a-capture']);
+  });
+});
+
+describe('a file that could not be read', () => {
+  const unread = (file: string): Finding =>
+    makeFinding('unreadable-file', `${file} could not be read: it is gone.`, { file });
+
+  it('is not said to be set aside', () => {
+    expect(setAsideRule.tell([unread('a.dex')], null as never)).toBe('a.dex could not be read: it is gone.');
+    expect(setAsideRule.tell([unread('a.dex'), unread('b.dex')], null as never)).toMatch(
+      /^2 files could not be read: a\.dex, b\.dex\. a\.dex could not be read: it is gone\./,
+    );
   });
 });
 
