@@ -1,6 +1,6 @@
-import type { LocalDate } from '../../model/index.js';
+import { type LocalDate, moveDate } from '../../model/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
-import { addDays } from './days.js';
+
 import type { PlannedMachine } from './plan-day.js';
 import { PLAIN_ERA } from './work-out-machine.js';
 
@@ -36,7 +36,7 @@ export async function chooseReadsOfDay(
   { day, lastEntry }: DayWindow,
 ): Promise<ReadsOfDay> {
   const { key, first, hasUndated, entries } = machine;
-  const from = first ?? `${addDays(day, 1)}T00:00:00`;
+  const from = first ?? `${moveDate(day, 1)}T00:00:00`;
   const own = new Set(entries);
   for (const before of LOOKS) {
     const found = await store.readsOf(key, { from, before, isUndatedIn: hasUndated });

@@ -1,7 +1,6 @@
 import type { PastStretch } from '../../attention/index.js';
-import type { LocalDate, LocalDateTime } from '../../model/index.js';
+import { type LocalDate, type LocalDateTime, moveDate } from '../../model/index.js';
 import type { BookStore } from '../store/index.js';
-import { addDays } from './days.js';
 
 /** Days looked back, first and, where they give less than so many stretches, at most. */
 const DAYS = [35, 120];
@@ -22,7 +21,7 @@ export async function recallPast(
   const atTo = until ?? `${day}T23:59:59`;
   let past: PastStretch[] = [];
   for (const days of DAYS) {
-    const from = addDays(atTo.slice(0, 10) < day ? atTo.slice(0, 10) : day, -days);
+    const from = moveDate(atTo.slice(0, 10) < day ? atTo.slice(0, 10) : day, -days);
     past = [];
     for await (const { body } of store.intervals({ machine: key, atFrom: `${from}T00:00:00`, atTo })) {
       // Worked out by this program: null where the times of the interval tell nothing.

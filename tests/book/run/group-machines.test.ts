@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { addDays } from '../../../src/book/run/days.js';
 import { groupMachines } from '../../../src/book/run/group-machines.js';
 import type { PlannedMachine } from '../../../src/book/run/plan-day.js';
 import type { CountRow } from '../../../src/model/index.js';
@@ -64,12 +63,5 @@ describe('groupMachines', () => {
   it('has a group for bags of a route of which there is no machine', () => {
     expect(groupMachines([], counts('X,2026-11-01,1.00,R8'), 5).map(({ counts: own }) => own.length)).toEqual([1]);
     expect(groupMachines([], counts(), 5)).toEqual([{ machines: [], counts: [] }]);
-  });
-});
-
-describe('addDays', () => {
-  it('goes over the ends of months and years', () => {
-    expect(addDays('2026-12-31', 1)).toBe('2027-01-01');
-    expect(addDays('2028-03-01', -1)).toBe('2028-02-29');
   });
 });
