@@ -7,6 +7,7 @@ export const CHART_STYLE = `
 .beside{display:flex;flex-wrap:wrap;gap:0 2rem;align-items:flex-start}
 .beside figure{flex:1 1 18rem;max-width:30rem}
 .beside .table{flex:1 1 20rem}
+@media (max-width:75rem){.beside{display:block}}
 .shape-1{fill:var(--shape1)}
 .shape-2{fill:var(--shape2)}
 .shape-3{fill:var(--shape3)}

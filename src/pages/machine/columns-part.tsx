@@ -23,11 +23,12 @@ export function ColumnsPart({ columns, interval, context, which }: ColumnsPartPr
     <>
       <Trays columns={columns} />
       <DataTable caption={caption} columns={COLUMNS} rows={columns} rowId={({ rowId }) => rowId} />
-      <div class="traces">
+      <details class="traces">
+        <summary>Where the figures of the columns come from{which}</summary>
         {columns.map((one) => (
           <ColumnTraces key={one.traceId} one={one} context={context} />
         ))}
-      </div>
+      </details>
     </>
   );
 }
