@@ -64,9 +64,9 @@ export function CashPart({ interval, number, context }: CashPartProps) {
       />
       <div class="traces">
         {FIGURES.map(([figure, label]) => (
-          <details key={figure} id={cashTraceId(figure, number)}>
+          <details key={figure}>
             <summary>{label}: where it comes from</summary>
-            <div>
+            <div id={cashTraceId(figure, number)}>
               <Trace trace={traceFigure(interval, `cash.${figure}`)!} context={context} />
             </div>
           </details>

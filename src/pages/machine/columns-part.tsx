@@ -105,9 +105,9 @@ export function ColumnTraces({ one, context }: { readonly one: TrayColumn; reado
   const own = { ...context, subject: nameOf(column) };
   const shown = FIGURES.filter((figure) => !(QUIET.has(figure) && column[figure] === null));
   return (
-    <details id={traceId}>
+    <details>
       <summary>Column {printable(column.column, 20)}: where its figures come from</summary>
-      <ul>
+      <ul id={traceId}>
         {shown.map((figure) => {
           const trace = traceFigure(interval, `columns.${column.column}.${figure}`);
           return trace === null ? null : (

@@ -208,9 +208,9 @@ function Totals({ interval, number, context }: { interval: Interval; number: num
       </dl>
       <div class="traces">
         {TOTALS.map(([figure, label]) => (
-          <details key={figure} id={totalTraceId(figure, number)}>
+          <details key={figure}>
             <summary>{label}: where it comes from</summary>
-            <div>
+            <div id={totalTraceId(figure, number)}>
               <Trace trace={traceFigure(interval, `totals.${figure}`)!} context={context} />
             </div>
           </details>
