@@ -5,6 +5,7 @@ import { hangText, layFindings, type Office, PLAIN_STYLE, printable, writeJson }
 import { bookExportShape } from './book-option-shapes.js';
 import { EXIT, InputError, StatusKeeper, UsageError } from './exit-status.js';
 import { circumstancesOf, loadOfficeFiles, refuseTwoInputs } from './inputs.js';
+import { keepHeapSmall } from './keep-heap-small.js';
 import { defaultMoney } from './money-options.js';
 import { withBook } from './open-book.js';
 import { readOptions } from './option-shapes.js';
@@ -18,6 +19,7 @@ type Options = z.infer<typeof bookExportShape>;
 /** `book export`: captures, columns and cash as Parquet, a folder a day, for an engine that reads them. */
 export async function runBookExport(raw: Record<string, unknown>, terminal: Terminal): Promise<number> {
   const options = readOptions(bookExportShape, raw);
+  keepHeapSmall();
   if (options.csv) throw new UsageError('--csv makes no sense here: the tables are written as Parquet');
   const { from = null, to = null } = periodOf(options);
   refuseTwoInputs([options.machines, options.plan, options.capturesList]);

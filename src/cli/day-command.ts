@@ -17,6 +17,7 @@ import { type DaySheets, loadDaySheets, withRemembered } from './day-sheets.js';
 import { type DayReport, layDayReport, sayAnswer } from './day-text.js';
 import { EXIT, StatusKeeper, UsageError } from './exit-status.js';
 import { formatOf, refuseTwoInputs, workplaceOf } from './inputs.js';
+import { keepHeapSmall } from './keep-heap-small.js';
 import { type DayOrigin, hashSources, isMadeFrom, MADE_FROM, type MadeFrom, readMadeFrom } from './made-from.js';
 import { defaultMoney } from './money-options.js';
 import { pathsOfBook, withBook } from './open-book.js';
@@ -37,6 +38,7 @@ export async function runDay(
   version: string,
 ): Promise<number> {
   const options = readOptions(dayShape, raw);
+  keepHeapSmall();
   refuseWrongUse(names, options, terminal);
   const sheets = await loadDaySheets(options, terminal);
   const isTaking = names.length > 0;
