@@ -33,7 +33,8 @@ describeInBrowser('report pages', () => {
       await watched.page.context().close();
     }
     expect(found).toEqual([]);
-  });
+    // Some hundred thousand elements in all, on machines that may be busy.
+  }, 300_000);
 
   it.each(SAMPLE)('%s is sound in every look', async (name) => {
     expect(await checkPage(await openReport(report, name), EVERY_LOOK)).toEqual([]);
