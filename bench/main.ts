@@ -5,6 +5,7 @@ const BENCHES: Readonly<Record<string, () => Promise<string>>> = {
   throughput: async () => (await import('./throughput.js')).benchThroughput(),
   memory: async () => (await import('./memory.js')).benchMemory(),
   day: async () => (await import('./day.js')).benchDay(),
+  pages: async () => (await import('./pages.js')).benchPages(),
   intervals: async () => (await import('./intervals.js')).benchIntervals(),
 };
 

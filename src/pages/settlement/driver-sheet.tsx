@@ -36,7 +36,7 @@ export function DriverSheet({ round, sheet, site, place }: DriverSheetProps) {
       {isLast ? <TotalsTable totals={totals} unit={round.settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
       <Cautions cautions={CAUTIONS_OF_COUNTS} id={`cautions-${place}`} level={3} />
       {isLast ? <Signatures driver={driver} /> : null}
-      <Annex visits={visits} site={site} place={place} />
+      <Annex visits={visits} place={place} />
     </section>
   );
 }
@@ -65,15 +65,11 @@ export function SheetFacts({ round: { settlement, closing }, site }: Pick<Driver
 export const CAUTIONS_OF_COUNTS: readonly string[] = [CAUTIONS.overShort, CAUTIONS.accounts];
 
 /** What the sheet rests on: how what is expected is made up, and what was found. It begins on a new page of paper. */
-function Annex({
-  visits,
-  site,
-  place,
-}: Pick<DriverSheetProps, 'site' | 'place'> & { readonly visits: readonly Visit[] }) {
+function Annex({ visits, place }: Pick<DriverSheetProps, 'place'> & { readonly visits: readonly Visit[] }) {
   const findings = visits.flatMap((visit) => visit.findings);
   return (
     <div class="annex">
-      <ExpectedTable visits={visits} site={site} />
+      <ExpectedTable visits={visits} />
       <VisitFindings visits={visits} />
       <Cautions cautions={cautionsFor(findings)} id={`cautions-of-findings-${place}`} level={3} />
     </div>

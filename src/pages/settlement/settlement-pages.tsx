@@ -80,7 +80,7 @@ function measureVisit(visit: Visit, site: Site): number {
   const parts = (
     <>
       <TableRow columns={visitColumns(site)} row={visit} place={0} />
-      <TableRow columns={expectedColumns(site, ALL_LINES)} row={visit} place={0} />
+      <TableRow columns={expectedColumns(ALL_LINES)} row={visit} place={0} />
       <OneVisitFindings visit={visit} />
     </>
   );

@@ -1,7 +1,7 @@
 import type { Minor } from '../../model/index.js';
 import { unitWords } from '../../report/text/words.js';
 import type { CashByKind, Visit } from '../../settlement/index.js';
-import { cashAnchor, DataTable, Money, Shown, type Site, type TableColumn, VisitMark, When } from '../frame/index.js';
+import { DataTable, Money, Shown, type Site, type TableColumn, VisitMark, When } from '../frame/index.js';
 
 /** Visits as a sheet shows them: what was expected, counted, and the difference, by kind. */
 export function VisitsTable({ visits, site }: { readonly visits: readonly Visit[]; readonly site: Site }) {
@@ -10,14 +10,14 @@ export function VisitsTable({ visits, site }: { readonly visits: readonly Visit[
   return <DataTable caption={caption} columns={visitColumns(site)} rows={visits} />;
 }
 
-/** The table's columns; the first leads to the machine's page, expected amounts to the figures they rest on. */
+/** The table's columns; the first leads to the machine's page. */
 export function visitColumns(site: Site): readonly TableColumn<Visit>[] {
   return [
     { head: 'Machine', cell: (visit) => <Whereabouts visit={visit} site={site} /> },
     { head: 'Bag and visit', cell: (visit) => <BagAndTime visit={visit} /> },
     { head: 'State', cell: ({ state }) => <VisitMark state={state} /> },
-    { head: 'Expected coins', isNumber: true, cell: (visit) => <Expected visit={visit} kind="coins" site={site} /> },
-    { head: 'Expected bills', isNumber: true, cell: (visit) => <Expected visit={visit} kind="bills" site={site} /> },
+    { head: 'Expected coins', isNumber: true, cell: (visit) => <Expected visit={visit} kind="coins" /> },
+    { head: 'Expected bills', isNumber: true, cell: (visit) => <Expected visit={visit} kind="bills" /> },
     moneyColumn('Counted coins', ({ counted }) => counted.coins),
     moneyColumn('Counted bills', ({ counted }) => counted.bills),
     moneyColumn('Coins over or short', ({ overShort }) => overShort.coins, true),
@@ -61,18 +61,7 @@ function BagAndTime({ visit: { bag, visitedAt, jointBags } }: { readonly visit: 
   );
 }
 
-/** What is expected of a kind, with a link to the machine's figure. */
-function Expected({
-  visit,
-  kind,
-  site,
-}: {
-  readonly visit: Visit;
-  readonly kind: keyof CashByKind;
-  readonly site: Site;
-}) {
-  const { machine, expected, expectedIsFloor } = visit;
-  const page = site.machinePages.linkTo(machine);
-  const from = page === null ? undefined : `${page}#${cashAnchor(kind === 'coins' ? 'toCashBox' : 'bills')}`;
-  return <Money amount={expected[kind]} unit={visit} floor={expectedIsFloor} from={from} />;
+/** What is expected of a kind: how it is made up stands in a table of its own. */
+function Expected({ visit, kind }: { readonly visit: Visit; readonly kind: keyof CashByKind }) {
+  return <Money amount={visit.expected[kind]} unit={visit} floor={visit.expectedIsFloor} />;
 }
