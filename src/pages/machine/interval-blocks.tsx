@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import type { RefillRow } from '../../day/index.js';
 import { listFigureIds, traceFigure } from '../../explain/index.js';
 import { bestTime, type Interval, type TakenRead } from '../../interval/index.js';
-import { durationWords } from '../../report/text/words.js';
+import { durationWords, plural } from '../../report/text/words.js';
 import {
   byteLength,
   type cashAnchor,
@@ -35,6 +35,8 @@ export interface IntervalGiven {
 /** Bytes of columns that stay together, and columns on one block. */
 const COLUMN_BYTES = 180_000;
 const MOST_COLUMNS = 60;
+/** No machine has as many columns; a hostile capture can have any number. */
+export const MOST_COLUMNS_SHOWN = 1000;
 
 /** An interval as blocks, each of which can stand on a page of its own: heading and sums, columns, cash. */
 export function makeIntervalBlocks(given: IntervalGiven): VNode[] {
@@ -43,7 +45,7 @@ export function makeIntervalBlocks(given: IntervalGiven): VNode[] {
   const context: TraceContext = { ends: interval, unit: interval, linkOf: () => undefined };
   const sizeOf = (one: TrayColumn): number => (given.isLong ? measureColumn(one, context) : 0);
   const parts = pageOut(columns, sizeOf, { bytes: COLUMN_BYTES, items: MOST_COLUMNS });
-  const isWhole = parts.length === 1;
+  const isWhole = parts.length === 1 && columns.length === interval.columns.length;
   const links = linksOf(interval, number, isWhole);
   const own: TraceContext = { ...context, linkOf: (figure) => links.get(figure) };
   const [first, ...others] = parts.map((part, place) => {
@@ -56,6 +58,9 @@ export function makeIntervalBlocks(given: IntervalGiven): VNode[] {
       <IntervalHead interval={interval} number={number} />
       <Totals interval={interval} number={number} context={own} />
       <h3>Sales by column{first!.which}</h3>
+      {columns.length === interval.columns.length ? null : (
+        <p>{plural(interval.columns.length - columns.length, 'more column')} not shown here; the sums have them.</p>
+      )}
       {columns.length === 0 ? (
         <p>The reads have no columns.</p>
       ) : (
@@ -87,7 +92,7 @@ function placeColumns({ interval, number, refill }: IntervalGiven): TrayColumn[]
   const until = bestTime(interval.to);
   const stock = new Map(refill.filter((row) => row.until === until).map((row) => [row.column, row]));
   const taken = new Set<string>();
-  return interval.columns.map((column, place) => {
+  return interval.columns.slice(0, MOST_COLUMNS_SHOWN).map((column, place) => {
     const id = columnAnchor(column.column, number);
     const rowId = taken.has(id) ? undefined : id;
     taken.add(id);

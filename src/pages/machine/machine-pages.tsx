@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import { CAUTIONS } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
-import { bestTime } from '../../interval/index.js';
+import { bestTime, type Interval } from '../../interval/index.js';
 import { cautionsFor } from '../../report/text/cautions-text.js';
 import { plural } from '../../report/text/words.js';
 import type { Roster } from '../../sheets/index.js';
@@ -26,7 +26,7 @@ import {
 import type { PagesBatch } from '../machine-pages-maker.js';
 import { makeTrendOf } from '../trend/trend-pages.js';
 import { listActiveFaults } from './active-faults.js';
-import { makeIntervalBlocks } from './interval-blocks.js';
+import { MOST_COLUMNS_SHOWN, makeIntervalBlocks } from './interval-blocks.js';
 import { gatherMachines, type MachineGiven } from './machine-given.js';
 import { TimeLinePart } from './time-line-part.js';
 import { TubesPart } from './tubes-part.js';
@@ -98,7 +98,9 @@ interface BlocksGiven extends Omit<OneGiven, 'roster'> {
 }
 
 function makeBlocks({ given, trend, faults, cautions, site, isLong }: BlocksGiven): VNode[] {
-  const { intervals, refill, reads, latest, machine } = given;
+  const { refill, reads, latest, machine } = given;
+  const intervals = shownOf(given.intervals);
+  const left = given.intervals.length - intervals.length;
   return [
     <Facts key="facts" given={given} trend={trend} />,
     <ToLookAt key="attention" given={given} cautions={cautions} site={site} />,
@@ -108,6 +110,7 @@ function makeBlocks({ given, trend, faults, cautions, site, isLong }: BlocksGive
     </section>,
     ...(intervals.length === 0 ? [<NoInterval key="none" given={given} />] : []),
     ...intervals.flatMap((interval, place) => makeIntervalBlocks({ interval, number: place + 1, refill, isLong })),
+    ...(left === 0 ? [] : [<p key="left">{plural(left, 'earlier interval')} of the day not shown here.</p>]),
     <section key="tubes">
       <h2 id="tubes">Coin tubes</h2>
       <TubesPart latest={latest} />
@@ -126,6 +129,17 @@ function makeBlocks({ given, trend, faults, cautions, site, isLong }: BlocksGive
     </section>,
   ];
 }
+
+/** Intervals of the day that are shown, the newest: of a machine that was read all day long not all have room. */
+function shownOf(intervals: readonly Interval[]): readonly Interval[] {
+  let columns = 0;
+  return intervals.slice(0, MOST_INTERVALS).filter((interval, place) => {
+    columns += interval.columns.length;
+    return place === 0 || columns <= MOST_COLUMNS_SHOWN;
+  });
+}
+
+const MOST_INTERVALS = 24;
 
 function Facts({ given, trend }: Pick<BlocksGiven, 'given' | 'trend'>) {
   const { row, location, reads, visits, latest } = given;

@@ -33,6 +33,8 @@ import { trendPageName } from './trend-page-name.js';
 const PAGE_BYTES = 420_000;
 const COLUMN_BYTES = 120_000;
 const MOST_COLUMNS = 60;
+/** No machine has as many columns; a hostile capture can have any number. */
+const MOST_COLUMNS_SHOWN = 1000;
 /** So many stretches, the last, are drawn and listed; the sums are over all. */
 const MOST_STRETCHES = 60;
 /** So many stretches, the last, are listed column by column. */
@@ -84,7 +86,8 @@ interface BlocksGiven {
 
 function makeBlocks({ given: { machine, location }, trend, site, isLong }: BlocksGiven): VNode[] {
   const sizeOf = (column: ColumnTrend): number => (isLong ? measureColumn(column, trend) : 0);
-  const parts = pageOut(trend.columns, sizeOf, {
+  const shown = trend.columns.slice(0, MOST_COLUMNS_SHOWN);
+  const parts = pageOut(shown, sizeOf, {
     bytes: COLUMN_BYTES,
     items: MOST_COLUMNS,
   });
@@ -107,6 +110,9 @@ function makeBlocks({ given: { machine, location }, trend, site, isLong }: Block
       <Sales trend={trend} />
     </section>,
     ...columns,
+    ...(shown.length === trend.columns.length
+      ? []
+      : [<p key="left">{plural(trend.columns.length - shown.length, 'more column')} not shown here.</p>]),
     <Method key="method" />,
   ];
 }
