@@ -54,7 +54,7 @@ function flowOfTubes({ cash, differences: moved }: Interval): Flow {
   sides.in(piece('Tubes before', 'tubesFrom', cash.tubesFrom, []));
   sides.in(piece('Cash to tubes', 'toTubes', cash.toTubes, [moved.toTubes]));
   sides.in(piece('Filled by hand', 'filled', cash.filled, [moved.filled]));
-  sides.out(piece('Change', 'dispensed', cash.dispensed, []));
+  sides.out(piece('Change', 'dispensed', cash.dispensed, [moved.dispensed]));
   sides.out(piece('Out by hand', 'byHand', cash.byHand, [moved.byHand]));
   sides.out(piece('Tubes now', 'tubesTo', cash.tubesTo, []));
   const note =
@@ -68,7 +68,7 @@ function flowOfCustomers({ cash, differences: moved }: Interval): Flow {
   const sides = new Sides();
   sides.in(piece('Cash in', 'cashIn', cash.cashIn, [moved.cashIn]));
   sides.out(piece('Cash sales', 'cashSales', cash.cashSales, [moved.cashSales]));
-  sides.out(piece('Change', 'dispensed', cash.dispensed, []));
+  sides.out(piece('Change', 'dispensed', cash.dispensed, [moved.dispensed]));
   sides.out(piece('Overpaid', 'overpaid', cash.overpaid, [moved.overpaid]));
   sides.out(piece('To cards', 'credited', cash.credited, [credited1, credited2]));
   const note = cash.isCashBookedAsCard
@@ -80,7 +80,8 @@ function flowOfCustomers({ cash, differences: moved }: Interval): Flow {
 
 function piece(label: string, figure: CashAnchor, amount: Minor | null, counters: readonly Difference[]): FlowPiece {
   const base = { label, figure, isUnexplained: false };
-  if (amount !== null) return { ...base, amount, state: 'known', note: null };
+  const note = counters.some(({ floor }) => floor) ? 'At least this much.' : null;
+  if (amount !== null) return { ...base, amount, state: 'known', note };
   return hasNoCounter(counters)
     ? { ...base, amount, state: 'no-counter', note: 'The machine has no such counter.' }
     : { ...base, amount, state: 'not-known', note: 'The findings say why.' };

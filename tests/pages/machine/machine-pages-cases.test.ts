@@ -127,6 +127,7 @@ describe('a machine’s page', () => {
     expect(words).toContain('since the counters started again');
     expect(words).toContain('Sold at least 2 For at least 4.00 EUR');
     expect(words).toContain('at least 2 sold');
+    expect(words).toContain('Cash in in 4.00 At least this much.');
   });
 
   it('lists active faults of the last read, with what to do and the cautions that go with it', () => {
