@@ -7,7 +7,6 @@ import { estimateWords, roundWords, waitWords } from '../../../src/pages/trend/e
 import { makeTrend, makeTrendPages, trendPageName } from '../../../src/pages/trend/index.js';
 import { ratePerDay } from '../../../src/pages/trend/trend.js';
 import { demoInputs } from '../../day/demo-day.js';
-import { HOSTILE_TEXTS } from '../support/hostile.js';
 import { expectSoundPage, textOf } from '../support/look-at-page.js';
 
 const inputs = demoInputs('2026-11-23');
@@ -85,21 +84,6 @@ describe('trend pages', () => {
       '4 stretches from read to read are known, from 2026-11-20 10:47:35 to 2026-11-23 22:12:20.',
     );
     expect(words).toContain('Days until empty');
-  });
-
-  it('stay sound and short enough with hostile texts and very many columns and stretches', () => {
-    const columns = Array.from({ length: 400 }, (_, i) => `${HOSTILE_TEXTS[i % HOSTILE_TEXTS.length]}${i}`);
-    const past = Array.from({ length: 120 }, (_, i) =>
-      stretch(`2026-0${1 + Math.floor(i / 28)}-${String(1 + (i % 28)).padStart(2, '0')}`, i % 5, columns),
-    );
-    const alone = { ...of('V107'), refill: [], key: 'machine X' };
-    const batch = { ...inputs, past: new Map([['machine X', past]]) };
-    const trend = makeTrend(alone, batch)!;
-    expect(trend.columns.length).toBe(400);
-    for (const { text } of [...makeTrendPages({ inputs: batch, day }, site())]) {
-      expectSoundPage(text);
-      expect(Buffer.byteLength(text)).toBeLessThan(500_000);
-    }
   });
 });
 
