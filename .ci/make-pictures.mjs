@@ -38,7 +38,7 @@ function isProgram(file) {
 const PICTURES = [
   { name: 'day', page: `${DAY}/index.html`, width: 800, height: 470 },
   { name: 'machine-cash', page: `${DAY}/machine-v107.html`, width: 800, height: 520, from: 'Where the cash went' },
-  { name: 'settlement', page: `${DAY}/settlement-r7-eur.html`, width: 800, height: 600 },
+  { name: 'settlement', page: `${DAY}/settlement-r7-eur.html`, width: 1100, height: 470, from: 'Driver:' },
   {
     name: 'check',
     page: 'dist/check.html',
