@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { BookRound, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
+import type { CountedBags } from '../book/run/index.js';
 import {
   type Day,
   DayWriter,
@@ -183,7 +184,7 @@ class DayRun {
       day: this.#day,
       ...this.#takeOptions(roster),
       strict: options.strict,
-      counts: sheets.counts,
+      counts: sheets.counts ?? (await this.#countsInBook()),
       findings,
       stale,
       workOutBy,
@@ -213,6 +214,13 @@ class DayRun {
       await folder?.discard();
       await pages?.discard();
     }
+  }
+
+  /** Bags that were entered when a round was closed: without their sheet too they belong on the list. */
+  async #countsInBook(): Promise<CountedBags | null> {
+    const { countsOfDay } = await import('../book/closing/index.js');
+    const counts = await countsOfDay(this.#book, this.#day);
+    return counts === null ? null : { ...counts, findings: [] };
   }
 
   /** The rounds of the day as the book has them, with the bags of the sheet. */

@@ -18,29 +18,43 @@ export const countersBackRule: CauseRule = {
   tell: tellWorst,
   weigh(_, day) {
     const how = 'What it usually sells in that time, less what its counters show: the rest is lost to them.';
-    const lost = intervalsOf(day).map((interval) => lostIn(interval, day));
+    const lost = lossesOf(day);
     const known = lost.filter((amount) => amount !== null);
     if (known.length === 0) return stakeNotKnown(NO_HISTORY);
     return stakeOf(roundEstimate(known.reduce((sum, amount) => sum + amount, 0)), 'about', how);
   },
 };
 
-/** The day's intervals in which counters went back; where it was before the day, those of its visits. */
-function intervalsOf({ intervals, visits }: MachineDay): readonly Interval[] {
-  const own = intervals.filter(wentBack);
-  const since = visits.map(({ interval }) => interval).filter((interval) => interval !== null);
-  return own.length > 0 ? own : since.filter(wentBack);
+/** What was lost in the day's intervals in which counters went back; where it was before the day, since the last collections. */
+function lossesOf(day: MachineDay): (Minor | null)[] {
+  const own = day.intervals.filter(wentBack);
+  if (own.length > 0) return own.map((interval) => lostIn(interval, interval.totals.value, day));
+  return day.visits.flatMap(({ interval, expectedFrom }) =>
+    interval !== null && wentBack(interval) ? [lostIn(interval, shownIn(interval, expectedFrom), day)] : [],
+  );
+}
+
+/**
+ * What the counters show of the time since a collection: from read to read they show more than between its two ends, since
+ * what was counted before they went back is in the reads before that.
+ */
+function shownIn(interval: Interval, parts: readonly Interval[]): Minor | null {
+  const known = parts.map(({ totals }) => totals.value).filter((value) => value !== null);
+  return Math.max(
+    interval.totals.value ?? 0,
+    known.reduce((sum, value) => sum + value, 0),
+  );
 }
 
 function wentBack({ findings }: Interval): boolean {
   return findings.some((finding) => isListed(finding) && CAUSE_OF_CODE[finding.code] === 'counters-back');
 }
 
-function lostIn(interval: Interval, day: MachineDay): Minor | null {
+function lostIn(interval: Interval, shown: Minor | null, day: MachineDay): Minor | null {
   const stretch = outlineInterval(interval);
   if (stretch === null) return null;
   const usual = overMinutes(usualValue(day), minutesBetween(stretch.from, stretch.to));
-  const lost = subtract(usual, stretch.value ?? 0);
+  const lost = subtract(usual, shown ?? 0);
   return lost === null ? null : Math.max(0, lost);
 }
 
