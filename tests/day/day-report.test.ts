@@ -90,7 +90,7 @@ describe('the tables of a day', () => {
   it('have the list in its order, with what it may cost', () => {
     expect(rowsOf('attention.csv').map((row) => [row.rank, row.machine, row.at_stake, row.bound, row.per_day])).toEqual(
       [
-        ['1', 'V105', '89.00', 'about', ''],
+        ['1', 'V105', '49.00', 'about', ''],
         ['2', 'V106', '5.00', 'exact', ''],
         ['3', 'V108', '2.00', 'at-most', ''],
         ['4', 'V107', '0.60', 'exact', '0.17'],
