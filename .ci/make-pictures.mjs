@@ -64,7 +64,7 @@ async function take(browser, { name, page: file, width, height, from, files }) {
     await page.evaluate('document.activeElement?.blur(), scrollTo(0, 0)');
   }
   const y = from === undefined ? 0 : await topOf(page, from);
-  const picture = `pictures/${name}.png`;
+  const picture = `fixtures/pictures/${name}.png`;
   await page.screenshot({ path: path(picture), fullPage: true, clip: { x: 0, y, width, height } });
   await context.close();
   const { size } = statSync(path(picture));
@@ -79,7 +79,7 @@ async function topOf(page, heading) {
   return Math.max(0, Math.floor(box.y) - 12);
 }
 
-mkdirSync(path('pictures'), { recursive: true });
+mkdirSync(path('fixtures/pictures'), { recursive: true });
 // Without a sandbox of its own, as in the tests: containers allow none, and the pages are ours.
 const browser = await chromium.launch({
   executablePath: findChromium(),

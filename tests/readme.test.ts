@@ -117,7 +117,7 @@ it('shows pictures that are there, each said in words too, and small enough', ()
   const sizes = named.map((file) => readFileSync(new URL(`../${file}`, import.meta.url)).length);
   expect(Math.max(...sizes)).toBeLessThan(80_000);
   expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(300_000);
-  expect(named.map((file) => file.replace('pictures/', '')).sort()).toEqual(
-    readdirSync(new URL('../pictures', import.meta.url)).sort(),
+  expect(named.map((file) => file.replace('fixtures/pictures/', '')).sort()).toEqual(
+    readdirSync(new URL('../fixtures/pictures', import.meta.url)).sort(),
   );
 });
