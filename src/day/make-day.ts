@@ -10,7 +10,7 @@ import {
 import type { CaptureCheck } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
 import { type Interval, type Intervals, machineKey, type TakenRead } from '../interval/index.js';
-import type { LocalDate, MachineRow } from '../model/index.js';
+import { groupBy, type LocalDate, type MachineRow } from '../model/index.js';
 import type { Settlements, Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import { makeCashRow } from './cash-row.js';
@@ -127,17 +127,6 @@ function measureAll({ reads, intervals, roster }: DayInputs, visits: readonly Vi
     stocks.set(key, measureStock({ ordered, intervalTo, faulty: faulty.get(key) ?? [], visits: own, roster })!);
   }
   return stocks;
-}
-
-function groupBy<T, Key>(all: readonly T[], keyOf: (one: T) => Key): Map<Key, T[]> {
-  const groups = new Map<Key, T[]>();
-  for (const one of all) {
-    const key = keyOf(one);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [one]);
-    else group.push(one);
-  }
-  return groups;
 }
 
 /** What sheets may call the machine of a read. */

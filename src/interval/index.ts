@@ -14,5 +14,5 @@ export { ReadPair } from './read-pair.js';
 export { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 export { judgeRestart, type Restart, type RestartCause, type RestartCounters } from './restart.js';
 export { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
-export { bestTime, machineKey, type TakenRead } from './taken-read.js';
+export { bestTime, compareReads, machineKey, type TakenRead } from './taken-read.js';
 export { readTubes, tubeContents, valueOrNothing } from './tubes.js';

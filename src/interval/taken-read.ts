@@ -62,3 +62,8 @@ export function placeIn(taken: TakenRead, place: Place | Figure | null): Place {
   const { value: _, ...rest } = place as Figure;
   return { file: taken.file, ...rest, ...named };
 }
+
+/** By the files they came in and their numbers there, so that of reads that tell the same the same one is first, however they come. */
+export function compareReads(a: TakenRead, b: TakenRead): number {
+  return a.file < b.file ? -1 : a.file > b.file ? 1 : a.read.number - b.read.number;
+}

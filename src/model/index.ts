@@ -2,6 +2,7 @@
 // In: nothing. Out: types that every later layer speaks. Must not know: bytes, segments, files.
 export * from './banknotes.js';
 export * from './currency.js';
+export * from './group-by.js';
 export * from './local-time.js';
 export * from './money.js';
 export * from './office.js';

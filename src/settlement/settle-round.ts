@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/index.js';
-import { buildIntervals, type TakenRead } from '../interval/index.js';
+import { buildIntervals, compareReads, type TakenRead } from '../interval/index.js';
 import type { CountRow, LocalDate } from '../model/index.js';
 import { decimalsFromRoster, type MoneyRules, type Roster } from '../sheets/index.js';
 import { arrangeVisits } from './arrange-visits.js';
@@ -56,9 +56,6 @@ export function settleRound(inputs: RoundInputs, options: SettleOptions = {}): S
   }
   return { settlements: groupVisits(visits), findings: intervals.findings };
 }
-
-const compareReads = (a: TakenRead, b: TakenRead): number =>
-  a.file < b.file ? -1 : a.file > b.file ? 1 : a.read.number - b.read.number;
 
 interface MachineOfRound {
   readonly name: string;

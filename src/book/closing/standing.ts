@@ -1,4 +1,4 @@
-import { add, subtract } from '../../model/index.js';
+import { add, groupBy, subtract } from '../../model/index.js';
 import type { ChangesJson, VisitChangeJson } from '../../report/shapes/closing.js';
 import type { Visit } from '../../settlement/index.js';
 import type { UsedCount } from './merge-counts.js';
@@ -51,7 +51,7 @@ export function pairStandings(before: readonly Standing[], after: readonly Stand
     const old = groupBy([...left], keyOf);
     for (const [key, news] of groupBy(open, keyOf)) {
       const olds = old.get(key) ?? [];
-      if (news.length !== 1 || olds.length !== 1) continue;
+      if (key === null || news.length !== 1 || olds.length !== 1) continue;
       partner.set(news[0]!, olds[0]!);
       left.delete(olds[0]!);
     }
@@ -63,18 +63,6 @@ export function pairStandings(before: readonly Standing[], after: readonly Stand
     ...after.map((visit) => ({ before: partner.get(visit) ?? null, after: visit })),
     ...[...left].map((visit) => ({ before: visit, after: null })),
   ];
-}
-
-function groupBy(visits: readonly Standing[], keyOf: (visit: Standing) => string | null): Map<string, Standing[]> {
-  const groups = new Map<string, Standing[]>();
-  for (const visit of visits) {
-    const key = keyOf(visit);
-    if (key === null) continue;
-    const own = groups.get(key);
-    if (own === undefined) groups.set(key, [visit]);
-    else own.push(visit);
-  }
-  return groups;
 }
 
 const AMOUNTS: readonly (readonly [VisitChangeJson['field'], (visit: Standing) => number | null])[] = [

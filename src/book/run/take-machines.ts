@@ -1,5 +1,5 @@
 import type { PastStretch } from '../../attention/index.js';
-import { bestTime, machineKey, type TakenRead } from '../../interval/index.js';
+import { bestTime, compareReads, machineKey, type TakenRead } from '../../interval/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
@@ -76,7 +76,3 @@ function firstTime(reads: readonly RecalledRead[]): LocalDateTime | null {
   const times = reads.map(({ taken }) => bestTime(taken)).filter((time) => time !== null);
   return times.sort()[0] ?? null;
 }
-
-/** As settlements sort them, so that of two that tell the same both keep the same one. */
-const compareReads = (a: TakenRead, b: TakenRead): number =>
-  a.file < b.file ? -1 : a.file > b.file ? 1 : a.read.number - b.read.number;

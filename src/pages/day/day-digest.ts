@@ -2,8 +2,7 @@ import type { Day, DayCashRow, DayInputs } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import { type Finding, printable } from '../../findings/index.js';
 import { bestTime, machineKey, type TakenRead } from '../../interval/index.js';
-import { add, type Count, type LocalDateTime, type MachineRow, type Minor } from '../../model/index.js';
-import { groupBy } from '../frame/index.js';
+import { add, type Count, groupBy, type LocalDateTime, type MachineRow, type Minor } from '../../model/index.js';
 
 /** What the day's page says of a machine. */
 export interface MachineLine {

@@ -1,7 +1,7 @@
 import type { AttentionItem } from '../../attention/index.js';
 import type { Day } from '../../day/index.js';
-import type { Count } from '../../model/index.js';
-import { Cautions, DAY_PAGE, groupBy, Page, type PageFile, renderPage, type Site, TableRow } from '../frame/index.js';
+import { type Count, groupBy } from '../../model/index.js';
+import { Cautions, DAY_PAGE, Page, type PageFile, renderPage, type Site, TableRow } from '../frame/index.js';
 import type { SettlementLine } from '../settlement/index.js';
 import { AttentionEntry, AttentionList, cautionsOfItems } from './attention-list.js';
 import { CameInFacts, type CameInList, listWhatCameIn } from './came-in.js';

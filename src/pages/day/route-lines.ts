@@ -1,6 +1,5 @@
-import { add, type Count, type Minor } from '../../model/index.js';
+import { add, type Count, groupBy, type Minor } from '../../model/index.js';
 import type { MoneyUnit } from '../../report/text/words.js';
-import { groupBy } from '../frame/index.js';
 import type { SettlementLine } from '../settlement/index.js';
 import type { MachineLine } from './day-digest.js';
 

@@ -6,7 +6,6 @@ export { CautionMarks, Cautions, type CautionsProps } from './cautions.js';
 export { DataTable, type DataTableProps, type TableColumn, TableRow } from './data-table.js';
 export { Absent, Money, type MoneyProps, Pieces, type PiecesProps, When } from './figures.js';
 export { Findings, type FindingsProps } from './findings.js';
-export { groupBy } from './group-by.js';
 export { Heading, type HeadingLevel, type HeadingProps } from './heading.js';
 export { MachinePageNames } from './machine-page-names.js';
 export { Mark, type MarkTone, SeverityMark, VerdictMark, VisitMark } from './marks.js';

@@ -3,9 +3,8 @@ import type { RefillRow } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import type { Finding } from '../../findings/index.js';
 import { type Interval, machineKey, type TakenRead } from '../../interval/index.js';
-import type { MachineRow } from '../../model/index.js';
+import { groupBy, type MachineRow } from '../../model/index.js';
 import type { Visit } from '../../settlement/index.js';
-import { groupBy } from '../frame/index.js';
 import type { PagesBatch } from '../machine-pages-maker.js';
 import { type ShownRead, showReads } from './shown-reads.js';
 

@@ -1,5 +1,6 @@
+import { groupBy } from '../../model/index.js';
 import type { DriverTotals, Settlement, Visit } from '../../settlement/index.js';
-import { groupBy, pageOut } from '../frame/index.js';
+import { pageOut } from '../frame/index.js';
 
 /** What one driver has to answer for; a part of it where it is too much for one page. */
 export interface DriverSheetGiven extends DriverTotals {

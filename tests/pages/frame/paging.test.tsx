@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { byteLength, groupBy, Parts, pageOut, renderPart } from '../../../src/pages/frame/index.js';
+import { byteLength, Parts, pageOut, renderPart } from '../../../src/pages/frame/index.js';
 import { linksOf, textOf } from '../support/look-at-page.js';
 
 describe('pageOut', () => {
@@ -42,14 +42,5 @@ describe('parts', () => {
 
   it('are not spoken of where there is one', () => {
     expect(renderPart(<Parts of="Machines" hrefs={['index.html#machines']} here={0} />)).toBe('');
-  });
-});
-
-describe('groupBy', () => {
-  it('keeps the order in which keys come first', () => {
-    expect([...groupBy([3, 1, 5, 2], (one) => one % 2)]).toEqual([
-      [1, [3, 1, 5]],
-      [0, [2]],
-    ]);
   });
 });
