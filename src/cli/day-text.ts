@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import type { RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, Intake } from '../book/index.js';
-import { type Day, hangText, layDay, layFindings, printable, type Style } from '../index.js';
+import { type Day, hangText, layDay, layFindings, plural, printable, type Style } from '../index.js';
 
 /** What a run has to say at its end. */
 export interface DayReport {
@@ -75,9 +75,4 @@ function layIntake(intake: Intake, showsFindings: boolean, style: Style): string
     // With the day they are on its list.
     ...(showsFindings && intake.findings.length > 0 ? ['', ...layFindings(intake.findings, style)] : []),
   ];
-}
-
-/** A number with its noun. */
-function plural(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }

@@ -60,5 +60,6 @@ export { laySettlements } from './text/settlements-text.js';
 export { layStatements } from './text/statements-text.js';
 export { PLAIN_STYLE, type Style, TERMINAL_STYLE } from './text/style.js';
 export { layTrace } from './text/trace-text.js';
+export { plural } from './text/words.js';
 export { hangText, joinParts, LINE_WIDTH, wrapText } from './text/wrap-text.js';
 export { type DayFile, DayWriter, writeDay } from './write-day.js';

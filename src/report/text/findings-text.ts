@@ -1,6 +1,7 @@
-import { compareSeverity, type Finding, printable } from '../../findings/index.js';
-import { baseName } from '../../sheets/index.js';
+import { type Finding, printable } from '../../findings/index.js';
+import { groupAlike } from './alike-findings.js';
 import { dropCautions } from './cautions-text.js';
+import { type KnownPlace, placeParts } from './finding-place.js';
 import type { Style } from './style.js';
 import { hangText } from './wrap-text.js';
 
@@ -8,30 +9,16 @@ const LONGEST_TEXT = 1200;
 const LABEL_WIDTH = 7;
 
 /** What a finding's place need not say, since the report around it does. */
-export interface ShownContext {
-  readonly file?: string | undefined;
-  readonly machine?: string | undefined;
+export interface ShownContext extends KnownPlace {
   /** Spaces before every line. */
   readonly indent?: string;
 }
 
-/** Of findings with one code and weight so many are shown; the rest is counted. */
-const MOST_ALIKE = 6;
-
 /** Findings for a person: worst first, each with what to do and where it stands. Many of one kind are cut to a few. */
 export function layFindings(findings: readonly Finding[], style: Style, context: ShownContext = {}): string[] {
-  const groups = new Map<string, Finding[]>();
-  for (const finding of [...findings].sort(compareSeverity)) {
-    const key = `${finding.severity} ${finding.code}`;
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [finding]);
-    else group.push(finding);
-  }
-  return [...groups.values()].flatMap((group) => {
-    const rest = group.length - MOST_ALIKE;
-    const shown = rest > 1 ? group.slice(0, MOST_ALIKE) : group;
+  return groupAlike(findings).flatMap(({ shown, rest }) => {
     const lines = shown.flatMap((finding) => layFinding(finding, style, context));
-    return rest > 1 ? [...lines, sayMore(group[0]!, rest, context)] : lines;
+    return rest > 0 ? [...lines, sayMore(shown[0]!, rest, context)] : lines;
   });
 }
 
@@ -59,19 +46,5 @@ function layFinding(finding: Finding, style: Style, context: ShownContext): stri
 
 /** Where a finding stands, what was expected there, and its code, which the README explains. */
 function placeWords(finding: Finding, context: ShownContext): string {
-  const { file, machine, row, field, line, element, segment, expected, received, related, code } = finding;
-  const from = related?.find((place) => place.file !== undefined && place.file !== file)?.file;
-  const parts = [
-    machine === undefined || machine === context.machine ? null : `machine ${machine}`,
-    file === undefined || file === context.file ? null : file,
-    row === undefined ? null : `row ${row}`,
-    field === undefined ? null : `column ${field}`,
-    line === undefined ? null : `line ${line}`,
-    element ?? segment ?? null,
-    expected === undefined || row !== undefined ? null : `expected ${expected}`,
-    received === undefined || row !== undefined ? null : `found ${received}`,
-    from === undefined ? null : `against ${baseName(from)}`,
-    code,
-  ];
-  return printable(parts.filter((part) => part !== null).join(', '), LONGEST_TEXT);
+  return printable([...placeParts(finding, context), finding.code].join(', '), LONGEST_TEXT);
 }
