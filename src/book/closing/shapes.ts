@@ -3,12 +3,12 @@ import { profileSchema } from '../../profile/index.js';
 import { SHAPES } from '../../report/index.js';
 import { type becauseShape, carriedShape, changesShape, visitStateShape } from '../../report/shapes/closing.js';
 import { coinsAndBillsShape, dateOrTimeShape, overShortShape } from '../../report/shapes/figures.js';
+import { machineRowSchema, sheetPlaceSchema as place } from '../machine-row-schema.js';
 
 const entry = z.int().nonnegative();
 const minor = z.int().nullable();
 const text = z.string().nullable();
 const yesOrNo = z.boolean().nullable();
-const place = z.object({ file: z.string(), row: z.int() });
 
 /** What the entry of a counted bag says: the row of the sheet in minor units, with their currency and decimals. */
 export const countBodySchema = z.object({
@@ -50,27 +50,6 @@ export const howSchema = z.object({
   decimals: z.int().nullable(),
   clockToleranceMinutes: z.int().nullable(),
   isFileTimeReceived: z.boolean(),
-});
-
-const machineRowSchema = z.object({
-  machine: z.string(),
-  asset: text,
-  serial: text,
-  location: text,
-  route: text,
-  driver: text,
-  currency: text,
-  decimals: z.int().nullable(),
-  hasCash: yesOrNo,
-  hasBills: yesOrNo,
-  hasCard: yesOrNo,
-  profile: text,
-  active: yesOrNo,
-  commission: z.number().nullable(),
-  commissionBase: z.enum(['gross', 'net']).nullable(),
-  tax: z.number().nullable(),
-  taxIncluded: yesOrNo,
-  place,
 });
 
 const captureRowSchema = z.object({

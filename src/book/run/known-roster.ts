@@ -1,35 +1,11 @@
 import * as z from 'zod';
 import type { MachineRow } from '../../model/index.js';
 import { Roster } from '../../sheets/index.js';
+import { machineRowSchema } from '../machine-row-schema.js';
 import type { BookMachine, BookRead, BookStore, WorkedOutRead } from '../store/index.js';
 
-const text = z.string().nullable();
-const flag = z.boolean().nullable();
-const number = z.number().nullable();
-
 /** What is remembered of a machine: its row on the roster when it was last there. */
-const factsSchema = z.object({
-  row: z.object({
-    machine: z.string(),
-    asset: text,
-    serial: text,
-    location: text,
-    route: text,
-    driver: text,
-    currency: text,
-    decimals: number,
-    hasCash: flag,
-    hasBills: flag,
-    hasCard: flag,
-    profile: text,
-    active: flag,
-    commission: number,
-    commissionBase: z.enum(['gross', 'net']).nullable(),
-    tax: number,
-    taxIncluded: flag,
-    place: z.object({ file: z.string(), row: z.number() }),
-  }),
-});
+const factsSchema = z.object({ row: machineRowSchema });
 
 /** The roster as the book remembers it: the last row of every machine that ever was on one. By machine. */
 export async function recallRoster(store: BookStore): Promise<readonly MachineRow[]> {
