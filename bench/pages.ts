@@ -31,7 +31,7 @@ async function measure(machines: number): Promise<string[]> {
       report.cpuSeconds.toFixed(1),
       (sizes.length / seconds).toFixed(0),
       report.peakMegabytes.toFixed(0),
-      (Math.max(...sizes) / 1000).toFixed(0),
+      (sizes.reduce((a, b) => Math.max(a, b)) / 1000).toFixed(0),
       (sizes.reduce((sum, size) => sum + size, 0) / 2 ** 20).toFixed(0),
     ];
   } finally {

@@ -1,7 +1,9 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const SRC = join(ROOT, 'src');
@@ -153,6 +155,43 @@ describe('the map of src', () => {
 
   it('has no file that is too long to read', () => {
     expect(files.filter(({ lines }) => lines > 400).map(({ path, lines }) => `${path}: ${lines}`)).toEqual([]);
+  });
+});
+
+describe('the rule against lists spread into calls', () => {
+  const rule = '.ci/spread-into-call.grit';
+  const biome = join(ROOT, 'node_modules', '@biomejs', 'biome', 'bin', 'biome');
+  const folder = mkdtempSync(join(tmpdir(), 'coilbook-lint-'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  /** What Biome says of a source file with this text, by that rule alone. */
+  const lint = (source: string): string => {
+    writeFileSync(join(folder, 'biome.json'), JSON.stringify({ plugins: [join(ROOT, rule)] }));
+    writeFileSync(join(folder, 'some.ts'), source);
+    const { stdout, stderr } = spawnSync(process.execPath, [biome, 'lint', 'some.ts'], {
+      cwd: folder,
+      encoding: 'utf8',
+    });
+    return stdout + stderr;
+  };
+
+  it('holds for all sources', () => {
+    const settings = JSON.parse(readFileSync(join(ROOT, 'biome.json'), 'utf8')) as { overrides: unknown[] };
+    expect(settings.overrides).toContainEqual({ includes: ['src/**'], plugins: [`./${rule}`] });
+  });
+
+  it.each([
+    'export const most = (all: number[]): number => Math.max(...all);',
+    'export const take = (all: number[], more: number[]): unknown => all.push(...more.map((one) => one + 1));',
+    'export const text = (codes: number[]): string => String.fromCharCode.apply(null, codes);',
+  ])('refuses %s', (source) => {
+    expect(lint(source)).toContain('A list of unknown length');
+  });
+
+  it('lets lists be put together', () => {
+    const source = 'export const join = (a: number[], b: number[]): Set<number> => new Set([...a, ...b]);';
+    expect(lint(source)).toContain('Checked 1 file');
+    expect(lint(source)).not.toContain('A list of unknown length');
   });
 });
 

@@ -1,4 +1,4 @@
-import { add, type DepositRow, type Minor } from '../model/index.js';
+import { addAll, type DepositRow, type Minor } from '../model/index.js';
 import type { DepositMatch, DepositState, DepositTotals } from './deposit-match.js';
 import { shareFees } from './fee-share.js';
 
@@ -23,16 +23,16 @@ function sumOneMoney(matches: readonly DepositMatch[]): DepositTotals {
   const { currency, decimals } = matches[0]!;
   const deposits = matches.flatMap((match) => match.deposits);
   const known = deposits.filter(isFeeKnown);
-  const fees = known.length === 0 ? null : add(...known.map((row) => row.fees));
+  const fees = known.length === 0 ? null : addAll(known.map((row) => row.fees));
   return {
     currency,
     decimals,
     deposits: deposits.length,
-    gross: add(...deposits.map(({ gross }) => gross)),
+    gross: addAll(deposits.map(({ gross }) => gross)),
     fees,
-    net: known.length === 0 ? null : add(...known.map(({ net }) => net)),
+    net: known.length === 0 ? null : addAll(known.map(({ net }) => net)),
     // The rate over all of them is of the sums, not the mean of their rates.
-    fee: shareFees(fees, add(...known.map(({ gross }) => gross))),
+    fee: shareFees(fees, addAll(known.map(({ gross }) => gross))),
     withoutFees: deposits.length - known.length,
     sales: {
       matched: salesOf(matches, 'matched'),
@@ -47,5 +47,5 @@ function sumOneMoney(matches: readonly DepositMatch[]): DepositTotals {
 
 function salesOf(matches: readonly DepositMatch[], state: DepositState): Minor | null {
   const sold = matches.filter((match) => match.state === state && match.intervals.length > 0);
-  return add(...sold.map(({ sales }) => sales));
+  return addAll(sold.map(({ sales }) => sales));
 }

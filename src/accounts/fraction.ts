@@ -19,7 +19,7 @@ export function makeFraction(numerator: bigint, denominator = 1n): Fraction {
 }
 
 /** The exact sum. */
-export function addFractions(...fractions: readonly Fraction[]): Fraction {
+export function addFractions(fractions: readonly Fraction[]): Fraction {
   return fractions.reduce(
     (sum, { numerator, denominator }) =>
       makeFraction(sum.numerator * denominator + numerator * sum.denominator, sum.denominator * denominator),

@@ -1,4 +1,4 @@
-import { add, type Minor, subtract } from '../model/index.js';
+import { add, addAll, largestOf, type Minor, smallestOf, subtract } from '../model/index.js';
 import { haveCommonDay } from './days.js';
 import type { DepositReason, DepositState } from './deposit-match.js';
 import type { PlacedDeposit, PlacedSale } from './place-stream.js';
@@ -151,8 +151,8 @@ function isSurelyPaid(sale: PlacedSale, { deposits }: Group, all: Group): boolea
   const mayBeOthers = all.deposits.some((deposit) => !deposits.includes(deposit) && areLinked(sale, deposit));
   if (sale.isRagged && mayBeOthers) return false;
   if (deposits.some(({ row }) => row.periodFrom === null)) return sale.open === null;
-  const first = Math.min(...deposits.map(({ dated }) => dated.span.first));
-  const last = Math.max(...deposits.map(({ dated }) => dated.span.last));
+  const first = smallestOf(deposits.map(({ dated }) => dated.span.first));
+  const last = largestOf(deposits.map(({ dated }) => dated.span.last));
   return sale.dated.span.first >= first && sale.dated.span.last <= last;
 }
 
@@ -164,8 +164,8 @@ function isAtEdgeOf(sale: PlacedSale, { deposits }: Group): boolean {
 const isFloor = (sales: readonly PlacedSale[]): boolean => sales.some((each) => each.sales.some((one) => one.isFloor));
 const isEstimate = (sales: readonly PlacedSale[]): boolean =>
   sales.some((each) => each.sales.some(({ isCashBookedAsCard }) => isCashBookedAsCard));
-const sumOf = (sales: readonly PlacedSale[]): Minor | null => add(...sales.map(({ dated }) => dated.amount));
+const sumOf = (sales: readonly PlacedSale[]): Minor | null => addAll(sales.map(({ dated }) => dated.amount));
 
 function differenceOf({ sales, deposits }: Group): Minor | null {
-  return subtract(add(...deposits.map(({ dated }) => dated.amount)), sumOf(sales));
+  return subtract(addAll(deposits.map(({ dated }) => dated.amount)), sumOf(sales));
 }

@@ -1,5 +1,5 @@
 import { bestTime, type Interval } from '../interval/index.js';
-import { add, type DepositRow } from '../model/index.js';
+import { addAll, type DepositRow } from '../model/index.js';
 import { Roster } from '../sheets/index.js';
 import { type CardStream, type LoneDeposit, sortIntoStreams } from './card-streams.js';
 import { type DaySpan, dayNumber, moveToMidnight } from './days.js';
@@ -80,7 +80,7 @@ function describeGroup(stream: CardStream, { sales, deposits, ...verdict }: Stre
     decimals,
     from: first === null ? null : bestTime(first),
     to: last === null ? null : bestTime(last),
-    sales: sales.length === 0 ? null : add(...sales.map(({ amount }) => amount)),
+    sales: sales.length === 0 ? null : addAll(sales.map(({ amount }) => amount)),
     salesIsFloor: sales.some(({ isFloor }) => isFloor),
     ...amountsOf(deposits),
     ...verdict,
@@ -115,8 +115,8 @@ function describeLone({ deposit, reason, machine }: LoneDeposit, roster: Roster)
 /** The money of deposits. Fees are not known where one of them gives none, or gives figures that do not add up. */
 function amountsOf(deposits: readonly DepositRow[]): Pick<UntoldMatch, 'gross' | 'fees' | 'net' | 'fee'> {
   if (deposits.length === 0) return { gross: null, fees: null, net: null, fee: null };
-  const gross = add(...deposits.map((row) => row.gross));
+  const gross = addAll(deposits.map((row) => row.gross));
   const isKnown = deposits.every(isFeeKnown);
-  const fees = isKnown ? add(...deposits.map((row) => row.fees)) : null;
-  return { gross, fees, net: isKnown ? add(...deposits.map(({ net }) => net)) : null, fee: shareFees(fees, gross) };
+  const fees = isKnown ? addAll(deposits.map((row) => row.fees)) : null;
+  return { gross, fees, net: isKnown ? addAll(deposits.map(({ net }) => net)) : null, fee: shareFees(fees, gross) };
 }

@@ -24,7 +24,7 @@ export function matchStream(stream: CardStream, frame: SheetFrame): StreamGroup[
     deposits.map(({ dated }) => dated),
   );
   const groups = parts.flatMap(({ kind, sales: s, deposits: d }): (Group & Verdict)[] => {
-    const group = { sales: sales.slice(...s), deposits: deposits.slice(...d) };
+    const group = { sales: sales.slice(s[0], s[1]), deposits: deposits.slice(d[0], d[1]) };
     if (kind === 'rest') return judgeRest(group, placed);
     return [{ ...group, ...(kind === 'equal' ? judgeEqual(group) : judgeSeveral(group)) }];
   });

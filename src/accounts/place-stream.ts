@@ -1,5 +1,5 @@
 import { bestTime } from '../interval/index.js';
-import { add, type DepositRow } from '../model/index.js';
+import { addAll, type DepositRow } from '../model/index.js';
 import type { Dated, DatedDeposit } from './align-sums.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';
@@ -88,12 +88,12 @@ function joinToDays(sales: readonly CardSales[], moveMinutes: number): Unit[] {
   for (const one of sales) {
     const times = timesOf(one);
     if (times === null) continue;
-    const isAtDayEnd = areAtOneDayEnd(...times, moveMinutes);
+    const isAtDayEnd = areAtOneDayEnd(times[0], times[1], moveMinutes);
     const [beginsRagged, endsRagged] = times.map((time) => isAtDayEnd || !isDayEnd(time, moveMinutes)) as [
       boolean,
       boolean,
     ];
-    const unit = { sales: [one], span: spanBetween(...times, moveMinutes), beginsRagged, endsRagged };
+    const unit = { sales: [one], span: spanBetween(times[0], times[1], moveMinutes), beginsRagged, endsRagged };
     const follows = units.at(-1)?.sales.at(-1)?.interval.to === one.interval.from;
     if (!follows || !beginsRagged) start = units.length;
     units.push(unit);
@@ -143,7 +143,7 @@ function placeSale(unit: Unit, owner: number, { days, windowDays, cycleDays }: S
   const isBefore = days !== null && span.first < days.first;
   const isDue = days !== null && span.last + windowDays + (cycleDays ?? 1) - 1 <= days.last;
   const open = owner >= 0 ? null : isBefore ? 'before-sheet' : isDue ? null : 'not-due';
-  const sum = add(...sales.map(({ amount }) => amount));
+  const sum = addAll(sales.map(({ amount }) => amount));
   const amount = sum !== null && sum > 0 ? sum : null;
   const ragged = endOf(beginsRagged, endsRagged);
   const mayBeLeft = open === null ? ragged : isBefore ? 'before' : 'after';

@@ -28,7 +28,7 @@ export function roundAmount(exact: Fraction): RoundedAmount | null {
   const rounded = roundHalfEven(exact);
   const amount = Number(rounded);
   if (!Number.isSafeInteger(amount)) return null;
-  return { amount, remainder: addFractions(exact, makeFraction(-rounded)) };
+  return { amount, remainder: addFractions([exact, makeFraction(-rounded)]) };
 }
 
 /** What rounding left out, in words: the exact amount is `1/3 of a minor unit more`; null where nothing was left out. */

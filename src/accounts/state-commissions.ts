@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/index.js';
 import { bestTime, type Interval } from '../interval/index.js';
-import { add, currencyByAlpha, type LocalDateTime, type MachineRow, type Minor } from '../model/index.js';
+import { addAll, currencyByAlpha, type LocalDateTime, type MachineRow, type Minor } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import type { LocationStatement, StatementLine, StatementPeriod } from './location-statement.js';
 import { type SalesByPayment, salesByPayment } from './sales-by-payment.js';
@@ -107,7 +107,7 @@ function makeLine(machine: MachineRow, intervals: readonly Interval[], period: S
   const sales = intervals.map(salesByPayment);
   const isUnplaced = isLimited(period) && intervals.some(({ to }) => bestTime(to) === null);
   const isUnknown = intervals.length === 0 || isUnplaced;
-  const sum = (of: (one: SalesByPayment) => Minor | null): Minor | null => (isUnknown ? null : add(...sales.map(of)));
+  const sum = (of: (one: SalesByPayment) => Minor | null): Minor | null => (isUnknown ? null : addAll(sales.map(of)));
   return {
     machine,
     from: intervals.length === 0 ? null : bestTime(intervals[0]!.from),
@@ -131,7 +131,7 @@ function hasGap(intervals: readonly Interval[]): boolean {
 const NOTHING: StatementAmounts = { tax: null, net: null, taxOnTop: null, base: null, commission: null, missing: [] };
 
 function makeStatement(unit: Unit, lines: readonly StatementLine[], mixed: readonly Finding[]): LocationStatement {
-  const gross = add(...lines.map(({ sales }) => sales));
+  const gross = addAll(lines.map(({ sales }) => sales));
   const rated = lines.flatMap(({ machine, sales }) => (sales === null ? [] : [{ machine, sales }]));
   const { missing, ...amounts } = gross === null ? NOTHING : workOutAmounts(rated, gross);
   return {
@@ -140,8 +140,8 @@ function makeStatement(unit: Unit, lines: readonly StatementLine[], mixed: reado
     from: earliest(lines.map(({ from }) => from)),
     to: latest(lines.map(({ to }) => to)),
     lines,
-    cashSales: add(...lines.map(({ cashSales }) => cashSales)),
-    cardSales: add(...lines.map(({ cardSales }) => cardSales)),
+    cashSales: addAll(lines.map(({ cashSales }) => cashSales)),
+    cardSales: addAll(lines.map(({ cardSales }) => cardSales)),
     gross,
     ...amounts,
     isFloor: lines.some(({ isFloor }) => isFloor),

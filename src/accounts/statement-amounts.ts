@@ -1,4 +1,4 @@
-import { add, type MachineRow, type Minor, type PartsPerMillion, subtract } from '../model/index.js';
+import { addAll, type MachineRow, type Minor, type PartsPerMillion, subtract } from '../model/index.js';
 import { addFractions, type Fraction, makeFraction, negateFraction, ZERO } from './fraction.js';
 import { type RoundedAmount, roundAmount } from './round-half-even.js';
 
@@ -58,7 +58,7 @@ const isPaid = (machines: readonly RatedSales[]): boolean =>
 const isSame = (a: MissingRate, b: MissingRate): boolean => a.machine === b.machine && a.field === b.field;
 
 function sumOf(machines: readonly RatedSales[], share: (rated: RatedSales) => Fraction): Fraction {
-  return addFractions(...machines.map(share));
+  return addFractions(machines.map(share));
 }
 
 function containedTax({ machine, sales }: RatedSales): Fraction {
@@ -77,7 +77,7 @@ function deductionOf(rated: RatedSales): Fraction {
 }
 
 function commissionOf(rated: RatedSales): Fraction {
-  const base = addFractions(makeFraction(BigInt(rated.sales)), negateFraction(deductionOf(rated)));
+  const base = addFractions([makeFraction(BigInt(rated.sales)), negateFraction(deductionOf(rated))]);
   return partOf(base, rated.machine.commission!);
 }
 
@@ -92,7 +92,7 @@ function partOf({ numerator, denominator }: Fraction, rate: PartsPerMillion): Fr
 function roundBase(machines: readonly RatedSales[]): RoundedAmount {
   const paid = machines.filter(paysCommission);
   const deduction = roundAmount(sumOf(paid, deductionOf))!;
-  const sales = add(...paid.map((rated) => rated.sales))!;
+  const sales = addAll(paid.map((rated) => rated.sales))!;
   return { amount: sales - deduction.amount, remainder: negateFraction(deduction.remainder) };
 }
 

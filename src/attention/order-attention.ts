@@ -1,3 +1,4 @@
+import { largestOf } from '../model/index.js';
 import { ATTENTION_CAUSES, type AttentionItem } from './attention-item.js';
 import { weighStake } from './stake.js';
 
@@ -34,7 +35,10 @@ function takeTurns(weighed: readonly Weighed[]): Weighed[] {
   const queues = [...currencies]
     .toSorted(([a], [b]) => compare(a, b))
     .map(([, queue]) => queue.toSorted((a, b) => b.weight! - a.weight!));
-  const longest = Math.max(0, ...queues.map((queue) => queue.length));
+  const longest = largestOf(
+    queues.map((queue) => queue.length),
+    0,
+  );
   const turns = Array.from({ length: longest }, (_, turn) => queues.flatMap((queue) => queue.slice(turn, turn + 1)));
   return turns.flat();
 }

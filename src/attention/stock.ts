@@ -1,5 +1,5 @@
 import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
-import { add, type Count, type LocalDateTime, type PlanRow, subtract } from '../model/index.js';
+import { add, type Count, type LocalDateTime, type PlanRow, pushAll, subtract } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type FillBasis, type FillEvidence, findLastFill, type LastFill } from './find-fill.js';
@@ -126,7 +126,7 @@ function measureColumnStock(column: string, evidence: ColumnEvidence): Omit<Colu
   const doubts: StockDoubt[] = [];
   if (!hasFill) doubts.push('no-fill-known');
   if (last.unreadVisitAt !== null) doubts.push('visit-unread');
-  if (hasFill) doubts.push(...vends.doubts);
+  if (hasFill) pushAll(doubts, vends.doubts);
   if (left !== null && left < 0) doubts.push('more-than-par');
   if (hasFill && par === null) doubts.push('no-par');
   return {

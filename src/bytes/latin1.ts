@@ -7,6 +7,7 @@ export function decodeLatin1(bytes: Uint8Array, start = 0, end = bytes.length): 
   const PIECE = 8192; // an argument list has a limit
   let text = '';
   for (let at = start; at < end; at += PIECE) {
+    // biome-ignore lint/plugin: PIECE bounds it
     text += String.fromCharCode.apply(null, bytes.subarray(at, Math.min(at + PIECE, end)) as unknown as number[]);
   }
   return text;
@@ -18,6 +19,7 @@ const SHORT = 24;
 function decodeShort(bytes: Uint8Array, start: number, end: number): string {
   const codes: number[] = new Array(end - start);
   for (let at = start; at < end; at++) codes[at - start] = bytes[at]!;
+  // biome-ignore lint/plugin: SHORT bounds it
   return String.fromCharCode.apply(null, codes);
 }
 

@@ -1,4 +1,5 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { pushAll } from '../model/index.js';
 import { type CrossTotal, findCrossTotalDifferences, type Read } from '../read/index.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
 import { listSome, writeMoney } from './wording.js';
@@ -27,7 +28,11 @@ function describeAll(read: Read, differences: readonly CrossTotal[], context: Ch
     else group.push(one);
   }
   for (const [key, group] of byKind) {
-    if (key === '' || group.length <= MOST_COLUMNS) findings.push(...group.map((one) => describe(one, context)));
+    if (key === '' || group.length <= MOST_COLUMNS)
+      pushAll(
+        findings,
+        group.map((one) => describe(one, context)),
+      );
     else findings.push(describeMany(read, group));
   }
   return findings;

@@ -1,5 +1,5 @@
 import { type FindingCode, printable } from '../findings/index.js';
-import { minutesBetween } from '../model/index.js';
+import { minutesBetween, pushAll } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import { adviseAtCabinet, CAUTIONS } from './cautions.js';
 import { findReference } from './clock.js';
@@ -31,7 +31,7 @@ export function checkInstall(
   ];
   if (second !== null) {
     items.push(checkWhole(second, 'second-capture', 'the second capture came whole and intact'));
-    items.push(...checkVend(first, second, options));
+    pushAll(items, checkVend(first, second, options));
   }
   return { passed: items.every(({ state }) => state !== 'missing'), headline: writeHeadline(items), items };
 }

@@ -1,6 +1,6 @@
 import { ELEMENT } from '../dictionary/index.js';
 import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
-import type { Minor } from '../model/index.js';
+import { type Minor, pushAll } from '../model/index.js';
 import { type Column, locate, type Read } from '../read/index.js';
 import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
@@ -47,7 +47,7 @@ export function findPricesOffPlan(read: Read, context: CheckContext): OffPlan[] 
       off.push({ column: column.id, kind: 'label', price, planned: row.price, place: column.place(ELEMENT.PA102) });
     }
     if (row.cardPrice !== null && cardLists !== null)
-      off.push(...findCardOffPlan(read, column, row.cardPrice, cardLists));
+      pushAll(off, findCardOffPlan(read, column, row.cardPrice, cardLists));
   }
   return off;
 }

@@ -1,5 +1,6 @@
 import { checkProof, describeEntry, type ProofCheckJson, readLeafText } from '../book/index.js';
 import { hangText, printable, readChunks, type Style, sayUnreadable, writeJson } from '../index.js';
+import { pushAll } from '../model/index.js';
 import { bookCheckProofShape } from './book-option-shapes.js';
 import { EXIT } from './exit-status.js';
 import { workplaceOf } from './inputs.js';
@@ -71,7 +72,7 @@ function layProofCheck({ holds, message, noted }: ProofCheckJson, proof: unknown
   const entry = leaf === undefined ? null : readLeafText(leaf);
   if (entry !== null) {
     const said = `${entry.kind}, recorded ${printable(entry.recordedAt, 40)}: ${printable(describeEntry(entry), 300)}`;
-    lines.push('', ...hangText('  the entry  ', said));
+    pushAll(lines, ['', ...hangText('  the entry  ', said)]);
   }
   return noted === null ? [...lines, '', ...hangText('', NOT_HELD)] : lines;
 }

@@ -1,4 +1,4 @@
-import type { Command } from 'commander';
+import { type Command, Option } from 'commander';
 import { addSharedOptions } from './shared-options.js';
 import type { Terminal } from './terminal.js';
 
@@ -17,8 +17,8 @@ export function addBook(command: Command, terminal: Terminal, done: Done): void 
   addExport(command.command('export'), terminal, done);
 }
 
-const BOOK = ['--book <file>', 'the book (coilbook.db in this folder)'] as const;
-const JSON_OPTION = ['--json', 'print JSON'] as const;
+const BOOK = new Option('--book <file>', 'the book (coilbook.db in this folder)');
+const JSON_OPTION = new Option('--json', 'print JSON');
 
 function addNoted(command: Command): Command {
   return command
@@ -29,24 +29,24 @@ function addNoted(command: Command): Command {
 function addHead(command: Command, terminal: Terminal, done: Done): void {
   command
     .description('how many entries there are and the root over them, to be written down elsewhere')
-    .option(...BOOK)
-    .option(...JSON_OPTION)
+    .addOption(BOOK)
+    .addOption(JSON_OPTION)
     .action(async (options) => done(await (await import('./book-head.js')).runBookHead(options, terminal)));
 }
 
 function addVerify(command: Command, terminal: Terminal, done: Done): void {
-  addNoted(command.option(...BOOK))
+  addNoted(command.addOption(BOOK))
     .description(
       'is everything as it was recorded? works all of it out anew, and names the first entry that does not fit',
     )
-    .option(...JSON_OPTION)
+    .addOption(JSON_OPTION)
     .action(async (options) => done(await (await import('./book-verify.js')).runBookVerify(options, terminal)));
 }
 
 function addEntries(command: Command, terminal: Terminal, done: Done): void {
   command
     .description('the entries: number, when, kind, what it is of')
-    .option(...BOOK)
+    .addOption(BOOK)
     .option('--kind <kind>', 'only this kind, such as capture-taken (may be repeated)', collect)
     .option('--day <date>', 'only entries about this day, such as 2026-11-24')
     .option('--json', 'print JSON, one entry a line, with all that it records')
@@ -60,7 +60,7 @@ function addProof(command: Command, terminal: Terminal, done: Done): void {
     )
     .argument('[entry]', 'the number of an entry: see `coilbook book entries`')
     .option('--from <size>', 'that the book begins with all entries it had at this size, unchanged')
-    .option(...BOOK)
+    .addOption(BOOK)
     .action(async (entry: string | undefined, options) =>
       done(await (await import('./book-proof.js')).runBookProof(entry, options, terminal)),
     );
@@ -70,7 +70,7 @@ function addCheckProof(command: Command, terminal: Terminal, done: Done): void {
   addNoted(command)
     .description('does a proof hold? needs no book')
     .argument('<file>', 'what `coilbook book proof` printed; - reads standard input')
-    .option(...JSON_OPTION)
+    .addOption(JSON_OPTION)
     .action(async (file: string, options) =>
       done(await (await import('./book-check-proof.js')).runBookCheckProof(file, options, terminal)),
     );
@@ -79,7 +79,7 @@ function addCheckProof(command: Command, terminal: Terminal, done: Done): void {
 function addExport(command: Command, terminal: Terminal, done: Done): void {
   addSharedOptions(command)
     .description('captures, columns and cash as Parquet, a folder a day, for an engine that takes over from here')
-    .option(...BOOK)
+    .addOption(BOOK)
     .requiredOption('--parquet <folder>', 'where to; days that are there are replaced whole, others left')
     .option('--from <day>', 'only from this day on, such as 2026-11-01')
     .option('--to <day>', 'only up to this day')

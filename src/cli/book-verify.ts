@@ -1,5 +1,6 @@
 import { BookError, type BookHead, type BookVerificationJson, judgeBook, judgeUnopened } from '../book/index.js';
 import { hangText, printable, type Style, writeJson } from '../index.js';
+import { pushAll } from '../model/index.js';
 import { bookVerifyShape } from './book-option-shapes.js';
 import { EXIT } from './exit-status.js';
 import { notedHead } from './noted-head.js';
@@ -42,16 +43,16 @@ export function layVerification(verified: BookVerificationJson, style: Style): s
   const lines = hangText('', answer(verified)).map((line) => style.bold(line));
   lines.push('');
   if (fault !== null && fault.entry !== null && fault.entryKind !== null && fault.of !== null) {
-    lines.push(...hangText('  of          ', `${fault.entryKind}: ${printable(fault.of, 300)}`));
+    pushAll(lines, hangText('  of          ', `${fault.entryKind}: ${printable(fault.of, 300)}`));
   }
   if (fault !== null) lines.push(`  fits up to  ${head.size === 0 ? 'no entry' : `entry ${head.size - 1}`}`);
   lines.push(`  size        ${head.size}`, `  root        ${head.root}`);
   if (missingGuards.length > 0) {
     const names = missingGuards.map((name) => printable(name)).join(', ');
-    lines.push(...hangText('  guards gone ', names));
+    pushAll(lines, hangText('  guards gone ', names));
   }
-  if (advice !== null) lines.push('', ...hangText('', advice));
-  if (fault === null && verified.noted === null) lines.push('', ...hangText('', NOT_HELD));
+  if (advice !== null) pushAll(lines, ['', ...hangText('', advice)]);
+  if (fault === null && verified.noted === null) pushAll(lines, ['', ...hangText('', NOT_HELD)]);
   return lines;
 }
 

@@ -12,6 +12,7 @@ import {
   type Style,
   walkFiles,
 } from '../index.js';
+import { pushAll } from '../model/index.js';
 import { StatusKeeper, UsageError } from './exit-status.js';
 import { runFigure } from './figure-command.js';
 import { circumstancesOf, formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
@@ -71,7 +72,7 @@ export async function runExplain(
     const segments = explainFile(file, circumstances, workplace);
     for (let next = await segments.next(); ; next = await segments.next()) {
       if (next.done) {
-        general.push(...next.value);
+        pushAll(general, next.value);
         break;
       }
       await printer.add({ file, segment: next.value });

@@ -10,10 +10,10 @@ export function addNewerMethods(prototype: unknown[] = Array.prototype): void {
     toReversed<Item>(this: Item[]): Item[] {
       return [...this].reverse();
     },
-    toSpliced<Item>(this: Item[], ...change: [start: number, count: number, ...items: Item[]]): Item[] {
+    toSpliced<Item>(this: Item[], start: number, count: number, ...items: Item[]): Item[] {
       const copy = [...this];
-      copy.splice(...change);
-      return copy;
+      const rest = copy.splice(start).slice(Math.max(0, count));
+      return [...copy, ...items, ...rest];
     },
     findLastIndex<Item>(this: Item[], isIt: (item: Item, index: number, all: Item[]) => unknown): number {
       let index = this.length - 1;

@@ -1,5 +1,5 @@
 import type { ColumnSales, Interval } from '../interval/index.js';
-import { add } from '../model/index.js';
+import { addAll } from '../model/index.js';
 import { traceCash } from './trace-cash.js';
 import { traceColumn } from './trace-columns.js';
 import { traceDifference } from './trace-difference.js';
@@ -47,11 +47,15 @@ function traceTotal(
   const isCounted = (column: ColumnSales): boolean => figure !== 'loss' || (column.inTo && column.pricePlan !== null);
   const counted = interval.columns.filter(isCounted);
   const parts = counted.map((column) => partOf(column, figure, unit));
-  const isSumKnown = counted.length > 0 && add(...parts.map(({ value }) => value)) !== null;
+  const isSumKnown = counted.length > 0 && addAll(parts.map(({ value }) => value)) !== null;
   if (isSumKnown) return sumOf(label, unit, parts);
   const open = parts.filter(({ value }) => value === null);
   if (own !== null) {
-    const step = traceDifference(`${label}, by the machine's own total`, interval.pair.difference(...own), interval);
+    const step = traceDifference(
+      `${label}, by the machine's own total`,
+      interval.pair.difference(own[0], own[1]),
+      interval,
+    );
     const why =
       counted.length === 0
         ? 'The reads have no columns.'

@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/index.js';
 import { makeFinding } from '../findings/index.js';
-import { type Minor, noteRange, subtract } from '../model/index.js';
+import { largestOf, type Minor, noteRange, smallestOf, subtract } from '../model/index.js';
 import type { Difference } from './difference.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
@@ -120,7 +120,7 @@ function billRange({ from, to, currency, decimals }: ReadPair): { smallest: Mino
   // A machine that leaves zero segments out lists at a read only the bills that came since the last reset.
   const listed = [from, to].flatMap(({ read }) => read.lines('CA14').map((line) => read.block.number(line, 1) ?? 0));
   const bills = listed.filter((value) => value > 0);
-  if (bills.length > 0) return { smallest: Math.min(...bills), largest: Math.max(...bills) };
+  if (bills.length > 0) return { smallest: smallestOf(bills), largest: largestOf(bills) };
   return decimals === null ? null : noteRange(currency, decimals);
 }
 

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/index.js';
-import { add, type LocalDate } from '../model/index.js';
+import { addAll, type LocalDate } from '../model/index.js';
 import { weighFindings } from '../profile/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type CashMovement, moveCash } from './cash-movement.js';
@@ -124,7 +124,7 @@ function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], totals: r
 /** Sums of the columns; where one of them is not known or gone, or there are none, the machine's own totals. */
 function sumUp(columns: readonly ColumnSales[], vends: VendDifferences, isSameMoney: boolean): IntervalTotals {
   const isWhole = columns.length > 0 && columns.every(({ inTo }) => inTo);
-  const sum = (of: (column: ColumnSales) => number | null): number | null => (isWhole ? add(...columns.map(of)) : null);
+  const sum = (of: (column: ColumnSales) => number | null): number | null => (isWhole ? addAll(columns.map(of)) : null);
   const money = (amount: number | null): number | null => (isSameMoney ? amount : null);
   const planned = columns.filter(({ pricePlan, inTo }) => pricePlan !== null && inTo);
   return {
@@ -132,7 +132,7 @@ function sumUp(columns: readonly ColumnSales[], vends: VendDifferences, isSameMo
     value: money(sum(({ value }) => value) ?? vends.value.value),
     test: sum(({ test }) => test) ?? vends.test.value,
     free: sum(({ free }) => free) ?? vends.free.value,
-    loss: money(planned.length === 0 ? null : add(...planned.map(({ loss }) => loss))),
+    loss: money(planned.length === 0 ? null : addAll(planned.map(({ loss }) => loss))),
     unexplained: money(sum(({ unexplained }) => unexplained)),
   };
 }

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/index.js';
-import { add, type Minor, subtract } from '../model/index.js';
+import { add, addAll, type Minor, subtract } from '../model/index.js';
 import { readBills } from './bills.js';
 import { judgeCash } from './cash-findings.js';
 import type { Difference } from './difference.js';
@@ -117,7 +117,7 @@ interface Sum {
 function sumOfPresent(...differences: readonly Difference[]): Sum {
   const present = differences.filter(({ why, floor }) => why !== 'absent' || floor);
   const isAbsent = present.length === 0;
-  return { value: isAbsent ? null : add(...present.map(({ value }) => value)), isAbsent };
+  return { value: isAbsent ? null : addAll(present.map(({ value }) => value)), isAbsent };
 }
 
 /**

@@ -1,4 +1,4 @@
-import { add, type Count, type Minor, multiply, subtract } from '../model/index.js';
+import { add, addAll, type Count, type Minor, multiply, subtract } from '../model/index.js';
 import type { Difference } from './difference.js';
 import type { ListSales, PaymentLists } from './payment-lists.js';
 import { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
@@ -51,8 +51,8 @@ const knownPrices = ({ prices: { priceFrom, priceTo } }: Sales): Minor[] =>
 /** Lists are believed only where they add up to the column's own counters exactly. */
 function closing(lists: ListSales[] | null, sold: Count, value: Minor | null): ListSales[] | null {
   if (lists === null || lists.length === 0) return null;
-  const count = add(...lists.map((list) => list.count));
-  const money = value === null ? null : add(...lists.map((list) => list.value));
+  const count = addAll(lists.map((list) => list.count));
+  const money = value === null ? null : addAll(lists.map((list) => list.value));
   return count === sold && money === value ? lists : null;
 }
 
@@ -61,7 +61,7 @@ function splitByLists(lists: readonly ListSales[] | null, gross: Minor, discount
   if (lists === null) return null;
   if (discounts !== 0 || lists.some(({ value }) => value === null)) return splitWhole(lists, gross);
   const splits = lists.map(({ list, count, value, prices }) => named(splitValue(count, value!, prices), list));
-  const unexplained = add(...splits.map((split) => split?.unexplained ?? null));
+  const unexplained = addAll(splits.map((split) => split?.unexplained ?? null));
   if (unexplained === null) return null;
   return { shares: unexplained === 0 ? splits.flatMap((split) => split!.shares) : [], unexplained };
 }
@@ -75,7 +75,7 @@ function splitWhole(lists: readonly ListSales[], gross: Minor): ValueSplit | nul
   const isFixed = ({ prices }: ListSales): boolean => prices.at(0) === prices.at(-1);
   const fixed = lists.filter(isFixed);
   const open = lists.filter((list) => !isFixed(list));
-  const rest = subtract(gross, add(...fixed.map(({ count, prices }) => multiply(count, prices[0] ?? null))));
+  const rest = subtract(gross, addAll(fixed.map(({ count, prices }) => multiply(count, prices[0] ?? null))));
   if (rest === null) return null;
   const shares = fixed.map(({ list, count, prices }): PriceShare => ({ count, price: prices[0]!, list }));
   if (open.length === 0) return { shares: rest === 0 ? shares : [], unexplained: rest };
@@ -87,8 +87,8 @@ function splitWhole(lists: readonly ListSales[], gross: Minor): ValueSplit | nul
 
 function splitAlike(open: readonly ListSales[], rest: Minor): ValueSplit | null {
   const steps = new Set(open.map(({ prices }) => prices[0]! - prices.at(-1)!));
-  const allLater = add(...open.map(({ count, prices }) => multiply(count, prices.at(-1)!)));
-  const count = add(...open.map((list) => list.count));
+  const allLater = addAll(open.map(({ count, prices }) => multiply(count, prices.at(-1)!)));
+  const count = addAll(open.map((list) => list.count));
   if (steps.size > 1 || allLater === null || count === null) return null;
   const [step] = steps;
   const split = splitValue(count, rest - allLater, [step!, 0]);

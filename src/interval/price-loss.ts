@@ -1,4 +1,4 @@
-import { add, type Count, type Minor, multiply, subtract } from '../model/index.js';
+import { add, addAll, type Count, type Minor, multiply, subtract } from '../model/index.js';
 import type { Profile } from '../profile/index.js';
 import { meaningOf } from './payment-lists.js';
 import type { PriceShare, ValueSplit } from './split-value.js';
@@ -39,7 +39,7 @@ export function measureLoss(parts: LossParts): Minor | null {
   const { planTo, cardPlanTo } = parts.prices;
   if ((planTo === null && cardPlanTo === null) || sold === null) return null;
   if (sold === 0) return 0;
-  if (split !== null && split.shares.length > 0) return add(...split.shares.map((share) => lossOfShare(parts, share)));
+  if (split !== null && split.shares.length > 0) return addAll(split.shares.map((share) => lossOfShare(parts, share)));
   if (isOnPlan(parts.prices)) return 0;
   // Prices do not explain the money: what the plan would have brought, less what came. With card prices no plan tells that.
   if (split === null || split.unexplained === 0 || cardPlanTo !== null) return null;

@@ -1,4 +1,5 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { pushAll } from '../model/index.js';
 import { type Profile, readProfile } from '../profile/index.js';
 import { readWholeFile } from './read-whole-file.js';
 import { walkFiles } from './walk-files.js';
@@ -18,7 +19,7 @@ export async function readProfiles(names: readonly string[], workplace: Workplac
     if (problem !== null) findings.push(problem);
     else if (names.includes(file) || file.endsWith('.json')) {
       const { profile, findings: own } = await readProfileFile(file, workplace);
-      findings.push(...own);
+      pushAll(findings, own);
       if (profile === null) continue;
       if (profiles.has(profile.name)) findings.push(sayRepeated(file, profile.name));
       else profiles.set(profile.name, profile);

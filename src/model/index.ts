@@ -3,6 +3,7 @@
 export * from './banknotes.js';
 export * from './currency.js';
 export * from './group-by.js';
+export * from './lists.js';
 export * from './local-time.js';
 export * from './money.js';
 export * from './office.js';

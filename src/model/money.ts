@@ -8,6 +8,11 @@ export type Count = number;
  * integers, since a wrong figure is worse than none.
  */
 export function add(...values: readonly (number | null)[]): number | null {
+  return addAll(values);
+}
+
+/** The same of a list, however long. */
+export function addAll(values: Iterable<number | null>): number | null {
   let sum = 0;
   for (const value of values) {
     if (value === null) return null;

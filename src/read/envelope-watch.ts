@@ -1,3 +1,4 @@
+import { decodeLatin1 } from '../bytes/index.js';
 import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
 import { LINE_KIND, type SegmentBlock } from '../segments/index.js';
 import { LimitedFindings } from './limited-findings.js';
@@ -48,7 +49,7 @@ export class EnvelopeWatch {
     this.#byteCount += chunk.length;
     if (missing <= 0) return;
     const wanted = chunk.subarray(0, missing);
-    this.#head = this.#head.length === 0 ? wanted : Uint8Array.of(...this.#head, ...wanted);
+    this.#head = this.#head.length === 0 ? wanted : Uint8Array.from([...this.#head, ...wanted]);
   }
 
   /** A DXS. */
@@ -162,7 +163,7 @@ export class EnvelopeWatch {
     if (this.#junk === null) {
       const start = block.start(line);
       // More than a few characters are never shown.
-      const sample = String.fromCharCode(...block.bytes.subarray(start, Math.min(end, start + 80)));
+      const sample = decodeLatin1(block.bytes, start, Math.min(end, start + 80));
       this.#junk = { place: placeOf(block, line), sample, lines: 1 };
     } else {
       this.#junk.lines++;

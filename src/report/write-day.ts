@@ -1,4 +1,5 @@
 import { type Day, joinDays } from '../day/index.js';
+import { pushAll } from '../model/index.js';
 import { type CsvTable, writeCsvHead, writeCsvRows } from './csv/csv-table.js';
 import { attentionRows, DAY_ATTENTION_TABLE } from './csv/day-attention.js';
 import { DAY_CASH_TABLE } from './csv/day-cash.js';
@@ -44,7 +45,7 @@ export class DayWriter {
     const { sales, cash, settlements, refill } = part;
     this.#parts.push({ ...part, sales: [], cash: [], settlements: [], refill: [] });
     // Not the settlements themselves: they hold the reads that they were made from.
-    this.#settlements.push(...settlements.map(settlementToJson));
+    pushAll(this.#settlements, settlements.map(settlementToJson));
     return [
       { name: 'sales.csv', text: writeCsvRows(DAY_SALES_TABLE, sales) },
       { name: 'cash.csv', text: writeCsvRows(DAY_CASH_TABLE, cash) },

@@ -1,5 +1,5 @@
 import { type Difference, type Interval, valueOrNothing } from '../interval/index.js';
-import { add, type CountRow, type Minor, subtract } from '../model/index.js';
+import { addAll, type CountRow, type Minor, subtract } from '../model/index.js';
 import type { CashByKind, ExpectedLine } from './settlement.js';
 
 /** What should be in a bag, and what it is made of. */
@@ -28,12 +28,12 @@ export interface HandMoves {
 export function expectCash(pieces: readonly Interval[], hand: HandMoves): ExpectedCash {
   const box = pieces.map(({ cash }) => cash.toCashBox);
   const lines: ExpectedLine[] = [
-    { what: 'to-cash-box', kind: 'coins', amount: add(...box), source: 'counters' },
+    { what: 'to-cash-box', kind: 'coins', amount: addAll(box), source: 'counters' },
     ...(hand.ignore ? [] : listHandMoves(pieces, hand.counts)),
-    { what: 'bills', kind: 'bills', amount: add(...pieces.map(valueOfBills)), source: 'counters' },
+    { what: 'bills', kind: 'bills', amount: addAll(pieces.map(valueOfBills)), source: 'counters' },
   ];
   const total = (kind: 'coins' | 'bills'): Minor | null =>
-    add(...lines.filter((line) => line.kind === kind).map(({ amount }) => amount));
+    addAll(lines.filter((line) => line.kind === kind).map(({ amount }) => amount));
   const rests = lines.filter(({ source }) => source === 'counters').map(({ what }) => what);
   return {
     cash: { coins: total('coins'), bills: total('bills') },
@@ -54,7 +54,7 @@ function listHandMoves(pieces: readonly Interval[], counts: readonly CountRow[])
     moveByHand('filled', pieces, counts),
     ...(given.length === 0
       ? []
-      : [{ what: 'float-issued', kind: 'coins', amount: add(...given), source: 'sheet' } as const]),
+      : [{ what: 'float-issued', kind: 'coins', amount: addAll(given), source: 'sheet' } as const]),
   ];
 }
 
@@ -69,9 +69,9 @@ const HAND = {
  */
 function moveByHand(what: keyof typeof HAND, pieces: readonly Interval[], counts: readonly CountRow[]): ExpectedLine {
   const { field, counter, sign } = HAND[what];
-  const byCounter = add(...pieces.map(({ differences }) => valueOrNothing(differences[counter])));
+  const byCounter = addAll(pieces.map(({ differences }) => valueOrNothing(differences[counter])));
   const given = counts.map((count) => count[field]).filter((amount) => amount !== null);
-  const bySheet = add(...given);
+  const bySheet = addAll(given);
   const line = (amount: Minor | null, source: ExpectedLine['source']): ExpectedLine => ({
     what,
     kind: 'coins',

@@ -1,4 +1,4 @@
-import type { CountRow } from '../model/index.js';
+import { type CountRow, smallestOf } from '../model/index.js';
 import type { MachineReads } from './machine-reads.js';
 import type { ReadIndex } from './read-index.js';
 import { isSameVisit } from './same-visit.js';
@@ -76,7 +76,7 @@ function findFit(count: CountRow, index: ReadIndex, windowMinutes: number, claim
 function nearestTo(minute: number, near: readonly VisitRead[]): readonly VisitRead[] {
   const services = near.filter(({ isService }) => isService === true);
   const among = services.length > 0 ? services : near;
-  const nearest = Math.min(...among.map((read) => distance(read, minute)));
+  const nearest = smallestOf(among.map((read) => distance(read, minute)));
   return among.filter((read) => distance(read, minute) === nearest);
 }
 

@@ -1,5 +1,5 @@
 import { buildInterval, type Difference, type Interval } from '../interval/index.js';
-import { add } from '../model/index.js';
+import { addAll } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type ExpectedCash, expectCash, type HandMoves } from './expected-cash.js';
 import type { MachineReads } from './machine-reads.js';
@@ -99,7 +99,7 @@ function measureSales(pieces: readonly Interval[], interval: Interval | null): V
   const pick = (of: (one: Interval) => number | null, isLeast: (one: Interval) => boolean): number | null => {
     const direct = interval === null ? null : of(interval);
     if (interval !== null && direct !== null && !isLeast(interval)) return direct;
-    return (pieces.some(isLeast) ? null : add(...pieces.map(of))) ?? direct;
+    return (pieces.some(isLeast) ? null : addAll(pieces.map(of))) ?? direct;
   };
   const hasPlan = pieces.some(({ columns }) => columns.some(({ pricePlan }) => pricePlan !== null));
   return {

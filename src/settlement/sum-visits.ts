@@ -1,4 +1,4 @@
-import { add, type CountRow } from '../model/index.js';
+import { add, addAll, type CountRow } from '../model/index.js';
 import type { CashByKind, DriverTotals, SettlementTotals, Visit } from './settlement.js';
 
 /** Whether a visit is settled: its difference is known, whichever way it fell. */
@@ -19,7 +19,7 @@ export function sumVisits(
   const settled = visits.filter(isSettled);
   const open = visits.filter((visit) => !isSettled(visit) && !isSettledLater(visit, settledRows));
   const sum = (of: (visit: Visit) => number | null): number | null =>
-    settled.length === 0 ? null : add(...settled.map(of));
+    settled.length === 0 ? null : addAll(settled.map(of));
   const planned = settled.filter(({ sales }) => sales.hasPlan);
   return {
     expected: { coins: sum(({ expected }) => expected.coins), bills: sum(({ expected }) => expected.bills) },
@@ -32,7 +32,7 @@ export function sumVisits(
     cardSales: sum(({ sales }) => sales.cardSales),
     sold: sum(({ sales }) => sales.sold),
     value: sum(({ sales }) => sales.value),
-    loss: planned.length === 0 ? null : add(...planned.map(({ sales }) => sales.loss)),
+    loss: planned.length === 0 ? null : addAll(planned.map(({ sales }) => sales.loss)),
     settledVisits: settled.length,
     openVisits: open.length,
     countedOpen: sumOpen(open),
@@ -81,7 +81,7 @@ function sumOpen(open: readonly Visit[]): CashByKind {
   if (rows.length > bags.length || bags.some(isOfUnclearMoney)) return { coins: null, bills: null };
   const sum = (kind: 'coins' | 'bills'): number | null => {
     const known = rows.map((row) => row[kind]).filter((amount) => amount !== null);
-    return known.length === 0 && rows.length > 0 ? null : add(...known);
+    return known.length === 0 && rows.length > 0 ? null : addAll(known);
   };
   return { coins: sum('coins'), bills: sum('bills') };
 }

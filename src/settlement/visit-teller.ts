@@ -1,5 +1,5 @@
 import { type Finding, type FindingCode, makeFinding, type Severity } from '../findings/index.js';
-import { describeMoney, type Minor } from '../model/index.js';
+import { describeMoney, type Minor, pushAll } from '../model/index.js';
 import type { CashByKind } from './settlement.js';
 
 /** Where a visit's findings stand: the row of the count sheet, else the capture. */
@@ -32,7 +32,7 @@ export class VisitTeller {
 
   /** Take over findings that say their own place. */
   add(findings: readonly Finding[]): void {
-    this.findings.push(...findings);
+    pushAll(this.findings, findings);
   }
 
   money(amount: Minor): string {

@@ -1,3 +1,5 @@
+import { decodeLatin1 } from '../bytes/index.js';
+
 /** Text of a sheet, or why there is none. `coding` is said when the text is anything but plain UTF-8. */
 export type DecodedText =
   | { readonly text: string; readonly coding: string | null }
@@ -5,7 +7,6 @@ export type DecodedText =
 
 /** Characters of the bytes 80h to 9Fh in windows-1252, as the WHATWG Encoding Standard has them (from memory). */
 const WINDOWS_1252_HIGH = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
-const CHUNK = 0x2000;
 const PEEK_BYTES = 1000;
 
 const startsWith = (bytes: Uint8Array, ...start: readonly number[]): boolean =>
@@ -62,11 +63,7 @@ function decodeStrictly(bytes: Uint8Array, label: string): string | null {
 
 // Not left to TextDecoder: some releases of Node read windows-1252 as Latin-1 and so lose the euro sign.
 function decodeWindows1252(bytes: Uint8Array): string {
-  const parts: string[] = [];
-  for (let start = 0; start < bytes.length; start += CHUNK) {
-    parts.push(String.fromCharCode(...bytes.subarray(start, start + CHUNK)));
-  }
-  return parts.join('').replace(/[\u0080-\u009f]/g, (control) => WINDOWS_1252_HIGH[control.charCodeAt(0) - 0x80]!);
+  return decodeLatin1(bytes).replace(/[\u0080-\u009f]/g, (control) => WINDOWS_1252_HIGH[control.charCodeAt(0) - 0x80]!);
 }
 
 function describeNul(text: string): string {

@@ -1,4 +1,4 @@
-import { add, type Minor, subtract } from '../../model/index.js';
+import { addAll, type Minor, subtract } from '../../model/index.js';
 import type { Visit } from '../../settlement/index.js';
 import { type CauseRule, tellWorst } from '../cause-rule.js';
 import { causeOfVisit } from '../causes.js';
@@ -72,7 +72,7 @@ function unvouchedKind(expected: Minor | null, counted: Minor | null, isFloor: b
 function joinParts(parts: readonly Part[], how: string): Stake {
   const known = parts.filter(({ amount }) => amount !== null);
   if (known.length === 0) return stakeNotKnown('Not known: neither what is expected nor what was counted is.');
-  const amount = add(...known.map((part) => part.amount));
+  const amount = addAll(known.map((part) => part.amount));
   const bounds = new Set(known.filter((part) => part.amount !== 0).map(({ bound }) => bound));
   if (known.length < parts.length) bounds.add('at-least');
   bounds.delete('exact');

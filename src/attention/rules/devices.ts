@@ -1,5 +1,5 @@
 import type { Finding } from '../../findings/index.js';
-import { add, type Minor } from '../../model/index.js';
+import { addAll, type Minor } from '../../model/index.js';
 import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { isStillSo } from '../is-still-so.js';
 import type { MachineDay } from '../machine-day.js';
@@ -37,7 +37,7 @@ export const deviceSilentRule: CauseRule = {
     );
     const amounts = flows.map((flow) => usualPerDay(day, flow)).filter((amount) => amount !== null);
     if (amounts.length === 0) return stakeNotKnown('Not known: nothing is known of what usually goes through it.');
-    return stakeOf(null, 'about', 'What usually goes through it in a day, if it takes no money.', add(...amounts));
+    return stakeOf(null, 'about', 'What usually goes through it in a day, if it takes no money.', addAll(amounts));
   },
 };
 

@@ -1,5 +1,5 @@
 import type { Interval } from '../../interval/index.js';
-import { add, type Minor } from '../../model/index.js';
+import { addAll, largestOf, type Minor } from '../../model/index.js';
 import { AT_CABINET, type CauseRule, tellWorst } from '../cause-rule.js';
 import type { MachineDay } from '../machine-day.js';
 import { type Stake, stakeNotKnown, stakeOf } from '../stake.js';
@@ -27,7 +27,7 @@ export const moneyUnexplainedRule: CauseRule = {
     const columns = sumAbsolute(intervals.flatMap((one) => one.columns.map(({ unexplained }) => unexplained)));
     const cash = sumAbsolute(intervals.map((one) => one.cash.customerDifference));
     const parts = [has('price-mismatch') ? columns : 0, has('cash-sales-difference') ? cash : 0];
-    const amount = Math.max(...parts);
+    const amount = largestOf(parts);
     // The two may be the same money, and other findings give no amount of their own.
     const isOne =
       findings.every(({ code }) => code === 'price-mismatch') ||
@@ -49,7 +49,7 @@ export const tubeDifferenceRule: CauseRule = {
   tell: tellWorst,
   weigh(_, day): Stake {
     const differences = intervalsOf(day).map(({ cash }) => cash.tubeDifference);
-    const net = add(...differences.map((difference) => difference ?? 0));
+    const net = addAll(differences.map((difference) => difference ?? 0));
     if (differences.every((difference) => difference === null) || net === null)
       return stakeNotKnown('Not known: no interval of the day tells it.');
     const isWhole = differences.every((difference) => difference !== null);

@@ -1,6 +1,6 @@
 import { listSome } from '../../checks/wording.js';
 import { printable } from '../../findings/index.js';
-import { add, type Minor, multiply } from '../../model/index.js';
+import { add, addAll, type Minor, multiply } from '../../model/index.js';
 import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { DAY_MINUTES, roundEstimate, scaleAmount } from '../estimate.js';
 import { type MachineDay, stretchesInMoney } from '../machine-day.js';
@@ -24,9 +24,9 @@ export const priceOffPlanRule: CauseRule = {
     const columns = distinct(findings, ({ column }) => column);
     const losses = columns.map((column) => lossSoFar(column, day));
     const known = losses.map(({ sum }) => sum).filter((sum) => sum !== null);
-    const amount = known.length === 0 ? null : add(...known);
+    const amount = known.length === 0 ? null : addAll(known);
     const perDays = columns.map((column) => lossPerDay(column, day)).filter((amount) => amount !== null);
-    const perDay = perDays.length === 0 ? null : roundEstimate(add(...perDays));
+    const perDay = perDays.length === 0 ? null : roundEstimate(addAll(perDays));
     const how =
       'So far: what was charged against the plan, since the price is off, too much as well as too little. A day: the difference in price times what the column usually sells.';
     if (amount === null && perDay === null)

@@ -1,6 +1,6 @@
 import { listSome } from '../../checks/wording.js';
 import { printable } from '../../findings/index.js';
-import { add, type Minor } from '../../model/index.js';
+import { addAll, type Minor } from '../../model/index.js';
 import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { roundEstimate } from '../estimate.js';
 import { type MachineDay, stretchesInMoney } from '../machine-day.js';
@@ -24,10 +24,10 @@ export const soldOutRule: CauseRule = {
     const perDays = rates.map(({ rate }) => perDay(rate)).filter((amount) => amount !== null);
     if (perDays.length === 0) return stakeNotKnown('Not known: nothing is known of what these columns sell.');
     const lost = rates.map(({ column, rate }) => lostSince(column, rate, day)).filter((amount) => amount !== null);
-    const amount = lost.length === 0 ? null : roundEstimate(add(...lost));
+    const amount = lost.length === 0 ? null : roundEstimate(addAll(lost));
     const how =
       'What the columns usually sold while they did: so far from the time the machine gives to its last read, and for a further day.';
-    return stakeOf(amount, 'about', how, roundEstimate(add(...perDays)));
+    return stakeOf(amount, 'about', how, roundEstimate(addAll(perDays)));
   },
 };
 

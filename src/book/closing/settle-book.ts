@@ -79,7 +79,7 @@ async function showOpen(store: BookStore, draft: OpenDraft): Promise<BookRound> 
 }
 
 function sumWithCarried(visits: readonly Standing[], carried: readonly CarriedJson[]): ClosingJson['withCarried'] {
-  return addSums(sumStandings(visits), ...carried).overShort;
+  return addSums([sumStandings(visits), ...carried]).overShort;
 }
 
 function compareRounds({ settlement: a }: BookRound, { settlement: b }: BookRound): number {

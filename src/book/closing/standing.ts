@@ -1,4 +1,4 @@
-import { add, groupBy, subtract } from '../../model/index.js';
+import { add, addAll, groupBy, subtract } from '../../model/index.js';
 import type { ChangesJson, VisitChangeJson } from '../../report/shapes/closing.js';
 import type { Visit } from '../../settlement/index.js';
 import type { UsedCount } from './merge-counts.js';
@@ -111,7 +111,7 @@ const isSettled = (visit: Standing | null): boolean =>
 /** Sums over the settled visits; 0 where there is none, and not known where an amount of one is not. */
 export function sumStandings(visits: readonly Standing[]): Sums {
   const settled = visits.filter(isSettled);
-  const sum = (of: (visit: Standing) => number | null): number | null => add(...settled.map(of));
+  const sum = (of: (visit: Standing) => number | null): number | null => addAll(settled.map(of));
   // A kind that was not counted on a settled visit is one of which nothing was expected: it adds nothing.
   const counted = (kind: 'coins' | 'bills') => sum(({ expected, overShort }) => add(expected[kind], overShort[kind]));
   return {
@@ -126,8 +126,8 @@ export function sumStandings(visits: readonly Standing[]): Sums {
 }
 
 /** Sums of sums by kind. */
-export function addSums(...all: readonly Sums[]): Sums {
-  return combine((pick) => add(...all.map(pick)));
+export function addSums(all: readonly Sums[]): Sums {
+  return combine((pick) => addAll(all.map(pick)));
 }
 
 /** By how much sums changed. */

@@ -1,12 +1,12 @@
 import type { MoneyDefaults } from '../../checks/index.js';
 import { type Finding, makeFinding } from '../../findings/index.js';
-import { type CountRow, type LocalDate, moveDate } from '../../model/index.js';
+import { type CountRow, type LocalDate, moveDate, pushAll } from '../../model/index.js';
 import { groupVisits } from '../../settlement/group-visits.js';
 import { type Settlement, type SettleOptions, settleRound, type Visit } from '../../settlement/index.js';
 import { baseName, decimalsFromRoster, type MoneyRules, type OfficeBooks, type Roster } from '../../sheets/index.js';
 import { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
-import { loadCounts } from './book-counts.js';
+import { type BookCount, loadCounts } from './book-counts.js';
 import { loadHistory } from './limit-history.js';
 import { groupMachines, nameOfKey, type RoundMachine, readsAround } from './machine-names.js';
 import { type CountSheet, mergeCounts, type UsedCount } from './merge-counts.js';
@@ -145,7 +145,7 @@ class RoundWork {
       .flatMap((settlement) => settlement.visits)
       .filter((visit) => route === undefined || visit.route === route);
     // What is found in the history of a machine that was not visited is another day's.
-    if (visits.length > 0) this.#findings.push(...findings);
+    if (visits.length > 0) pushAll(this.#findings, findings);
     for (const visit of visits) {
       this.#visits.push(visit);
       this.#sources.set(visit, this.#sourcesOf(visit, byRow));
@@ -172,12 +172,12 @@ class RoundWork {
     const { day, sheet = null, isCorrection = false } = this.#request;
     const times = known.map(({ at }) => at).filter((at) => at !== null);
     const dayFrom = moveDate([day, ...times].sort()[0]!.slice(0, 10), -1);
-    const inBook = [];
-    for (const machine of names) inBook.push(...(await loadCounts(this.#store, { machine, dayFrom })));
+    const inBook: BookCount[] = [];
+    for (const machine of names) pushAll(inBook, await loadCounts(this.#store, { machine, dayFrom }));
     const own = sheet && { ...sheet, rows: sheet.rows.filter(({ machine }) => names.has(machine)) };
     const { used, findings } = mergeCounts(inBook, own, isCorrection);
-    this.#findings.push(...findings);
-    this.#counts.push(...used);
+    pushAll(this.#findings, findings);
+    pushAll(this.#counts, used);
     return [...used];
   }
 

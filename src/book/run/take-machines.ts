@@ -1,6 +1,6 @@
 import type { PastStretch } from '../../attention/index.js';
 import { bestTime, compareReads, machineKey, type TakenRead } from '../../interval/index.js';
-import type { LocalDateTime } from '../../model/index.js';
+import { type LocalDateTime, pushAll } from '../../model/index.js';
 import type { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import type { DayPlan, PlannedPart } from './plan-day.js';
@@ -45,7 +45,7 @@ export async function takeMachines(
     chosen.push({ key: machine.key, kept, isComplete: isComplete && kept.length === reads.length, isFromStart });
   }
   const nobody: BookRead[] = [];
-  for (const { entry, isOwner } of part.files) if (isOwner) nobody.push(...(await readsOfNobody(store, entry)));
+  for (const { entry, isOwner } of part.files) if (isOwner) pushAll(nobody, await readsOfNobody(store, entry));
   const taken = await recall.takeReads([...chosen.flatMap(({ kept }) => kept), ...nobody]);
   const machines: TakenMachine[] = [];
   const past = new Map<string, readonly PastStretch[]>();

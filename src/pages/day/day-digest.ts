@@ -2,7 +2,15 @@ import type { Day, DayCashRow, DayInputs } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import { type Finding, printable } from '../../findings/index.js';
 import { bestTime, machineKey, type TakenRead } from '../../interval/index.js';
-import { add, type Count, groupBy, type LocalDateTime, type MachineRow, type Minor } from '../../model/index.js';
+import {
+  addAll,
+  type Count,
+  groupBy,
+  type LocalDateTime,
+  type MachineRow,
+  type Minor,
+  pushAll,
+} from '../../model/index.js';
 
 /** What the day's page says of a machine. */
 export interface MachineLine {
@@ -49,7 +57,7 @@ export class DayDigest {
   /** Take what is needed of a batch. Each machine is in one batch. */
   add(inputs: DayInputs, day: Day): void {
     const files = new Set(inputs.checks.map(({ file }) => file));
-    this.machines.push(...lineUpMachines(inputs, day, files));
+    pushAll(this.machines, lineUpMachines(inputs, day, files));
     for (const { file, verdict, findings, headline, reads } of inputs.checks) {
       if (verdict === 'sound') continue;
       const list = reads.length === 0 ? this.setAside : verdict === 'read-again' ? this.readAgain : this.doubtful;
@@ -128,7 +136,7 @@ function sumSales(cash: readonly DayCashRow[]): Pick<MachineLine, 'sold' | 'valu
   if (cash.length === 0) return { sold: null, value: null };
   const units = new Set(cash.map(({ currency, decimals }) => `${currency} ${decimals}`));
   return {
-    sold: add(...cash.map(({ sold }) => sold)),
-    value: units.size > 1 ? null : add(...cash.map(({ value }) => value)),
+    sold: addAll(cash.map(({ sold }) => sold)),
+    value: units.size > 1 ? null : addAll(cash.map(({ value }) => value)),
   };
 }

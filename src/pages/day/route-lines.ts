@@ -1,4 +1,4 @@
-import { add, type Count, groupBy, type Minor } from '../../model/index.js';
+import { addAll, type Count, groupBy, type Minor } from '../../model/index.js';
 import type { MoneyUnit } from '../../report/text/words.js';
 import type { SettlementLine } from '../settlement/index.js';
 import type { MachineLine } from './day-digest.js';
@@ -67,8 +67,8 @@ function sumMachines(machines: readonly MachineLine[]): SalesSum[] {
     return {
       currency,
       decimals,
-      sold: known.length === 0 ? null : add(...known.map(({ sold }) => sold)),
-      value: known.length === 0 ? null : add(...known.map(({ value }) => value)),
+      sold: known.length === 0 ? null : addAll(known.map(({ sold }) => sold)),
+      value: known.length === 0 ? null : addAll(known.map(({ value }) => value)),
       isFloor: known.some(({ isFloor }) => isFloor),
       unknown: own.length - known.length,
     };

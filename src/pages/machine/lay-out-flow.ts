@@ -1,4 +1,5 @@
 import { scaleLinear } from 'd3-scale';
+import { largestOf } from '../../model/index.js';
 import type { Flow, FlowPiece } from './cash-flow.js';
 
 /** A stretch of a block's height. */
@@ -39,7 +40,10 @@ export function layOutFlow({ ins, outs }: Flow): FlowDrawing {
   const most = Math.max(sumOf(ins), sumOf(outs));
   const scale = scaleLinear([0, Math.max(most, 1)], [0, FLOW_HEIGHT]);
   const sides = [ins, outs].map((side) => placeBlocks(side, scale));
-  const height = Math.max(FLOW_HEIGHT, ...sides.map(({ height }) => height));
+  const height = largestOf(
+    sides.map(({ height }) => height),
+    FLOW_HEIGHT,
+  );
   const top = (height - FLOW_HEIGHT) / 2;
   const [left, right] = sides.map(({ blocks }) =>
     blocks.map((one) => (one.middle === null ? one : { ...one, middle: { ...one.middle, top: one.middle.top + top } })),

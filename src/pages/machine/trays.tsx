@@ -1,4 +1,5 @@
 import { scaleLinear } from 'd3-scale';
+import { largestOf } from '../../model/index.js';
 import { Money, Pieces, Shown } from '../frame/index.js';
 import { ColumnMarks, type MarksGiven, markColumn } from './column-marks.js';
 import { layOutTrays } from './tray-layout.js';
@@ -18,7 +19,10 @@ const BAR = 60;
 /** Columns as they lie on the machine's trays, each with what it sold and what is to be minded. */
 export function Trays({ columns }: { readonly columns: readonly TrayColumn[] }) {
   const layout = layOutTrays(columns.map(({ column }) => column.column));
-  const most = Math.max(1, ...columns.map(({ column }) => column.sold ?? 0));
+  const most = largestOf(
+    columns.map(({ column }) => column.sold ?? 0),
+    1,
+  );
   const width = scaleLinear([0, most], [0, BAR]);
   return (
     <div class="trays">

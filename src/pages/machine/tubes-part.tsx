@@ -1,6 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import type { TakenRead } from '../../interval/index.js';
 import { bestTime } from '../../interval/index.js';
+import { largestOf } from '../../model/index.js';
 import { amountCell, plural, unitWords } from '../../report/text/words.js';
 import { DataTable, Money, Pieces, Shown, type TableColumn, When } from '../frame/index.js';
 import { readTubeLevels, type TubeLevel, type TubeLevels } from './tube-levels.js';
@@ -47,7 +48,10 @@ const START = 64;
 const ROOM = WIDTH - START - 70;
 
 function TubesChart({ levels: { tubes }, latest }: { readonly levels: TubeLevels; readonly latest: TakenRead }) {
-  const most = Math.max(1, ...tubes.map(({ coins }) => coins ?? 0));
+  const most = largestOf(
+    tubes.map(({ coins }) => coins ?? 0),
+    1,
+  );
   const width = scaleLinear([0, most], [0, ROOM]);
   return (
     <figure>

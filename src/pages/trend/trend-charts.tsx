@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale';
 import { area, curveStepAfter } from 'd3-shape';
 import type { PastStretch } from '../../attention/index.js';
 import { printable } from '../../findings/index.js';
-import { minutesBetween } from '../../model/index.js';
+import { largestOf, minutesBetween } from '../../model/index.js';
 import { estimateWords, roundWords } from './estimate-words.js';
 import { type ColumnTrend, type Estimate, ratePerDay } from './trend.js';
 
@@ -23,7 +23,10 @@ export function RateChart({
   const end = stretches.at(-1)!.to;
   const x = scaleLinear([0, Math.max(1, minutesBetween(start, end))], [LEFT, WIDTH - 4]);
   const rates = stretches.map(ratePerDay);
-  const most = Math.max(1, ...rates.map((rate) => rate ?? 0));
+  const most = largestOf(
+    rates.map((rate) => rate ?? 0),
+    1,
+  );
   const y = scaleLinear([0, most], [TOP + HEIGHT, TOP]).nice(4);
   const at = (when: string): number => round(x(minutesBetween(start, when)));
   const base = TOP + HEIGHT;
@@ -89,7 +92,10 @@ const MOST_ROWS = 30;
 /** Columns of which it can be said when they are empty, in drawings of one scale. */
 export function EmptyCharts({ columns, id }: { readonly columns: readonly ColumnTrend[]; readonly id: string }) {
   const drawn = columns.flatMap((column) => (column.empty === null ? [] : [{ column, empty: column.empty }]));
-  const reach = Math.max(1, ...drawn.map(({ empty }) => Math.min(FARTHEST, empty.limits.high ?? FARTHEST)));
+  const reach = largestOf(
+    drawn.map(({ empty }) => Math.min(FARTHEST, empty.limits.high ?? FARTHEST)),
+    1,
+  );
   const charts = Array.from({ length: Math.ceil(drawn.length / MOST_ROWS) }, (_, place) => place);
   return (
     <>

@@ -1,5 +1,5 @@
 import { printable } from '../../findings/index.js';
-import { add, describeMoney, type Minor } from '../../model/index.js';
+import { addAll, describeMoney, type Minor } from '../../model/index.js';
 import type { AdjustmentJson, ChangesJson, ClosingJson, VisitChangeJson } from '../shapes/closing.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
@@ -28,7 +28,7 @@ export function layClosingState(closing: ClosingJson, overShort: Minor | null, u
   const lines: string[] = [];
   if (adjustments.length > 0) {
     const sums = adjustments.map((adjustment) => adjustment.overShort.total);
-    const now = moneyWords(add(overShort, ...sums), unit);
+    const now = moneyWords(addAll([overShort, ...sums]), unit);
     lines.push(`Adjusted since by ${sums.map((sum) => signedCell(sum, unit)).join(', ')}: over/short in all ${now}.`);
   }
   if (changes !== null) {

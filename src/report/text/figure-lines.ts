@@ -1,4 +1,4 @@
-import type { Minor } from '../../model/index.js';
+import { largestOf, type Minor } from '../../model/index.js';
 import { padText, textWidth } from './text-width.js';
 import { amountCell, type MoneyUnit, signedCell } from './words.js';
 
@@ -11,7 +11,7 @@ export function layFigures(lines: readonly FigureLine[], unit: MoneyUnit, indent
     name,
     cell: kind === 'signed' ? signedCell(amount, unit) : amountCell(amount, unit),
   }));
-  const names = Math.max(...cells.map(({ name }) => textWidth(name)));
-  const amounts = Math.max(...cells.map(({ cell }) => textWidth(cell)));
+  const names = largestOf(cells.map(({ name }) => textWidth(name)));
+  const amounts = largestOf(cells.map(({ cell }) => textWidth(cell)));
   return cells.map(({ name, cell }) => `${indent}${padText(name, names)}  ${padText(cell, amounts, 'right')}`);
 }

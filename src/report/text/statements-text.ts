@@ -1,7 +1,7 @@
 import type { LocationStatement } from '../../accounts/index.js';
 import { CAUTIONS } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
-import { add, describeMoney } from '../../model/index.js';
+import { addAll, describeMoney } from '../../model/index.js';
 import { cautionsFor, layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import { layStatement } from './statement-text.js';
@@ -62,7 +62,7 @@ function groupByMoney(statements: readonly LocationStatement[]): LocationStateme
 
 function sumWords(group: readonly LocationStatement[]): string {
   const known = group.filter(({ commission }) => commission !== null);
-  const sum = add(...known.map(({ commission }) => commission!.amount));
+  const sum = addAll(known.map(({ commission }) => commission!.amount));
   const { decimals, currency } = known[0]!;
   if (sum === null) return 'beyond what can be added';
   const least = known.some(({ isFloor }) => isFloor) ? 'at least ' : '';

@@ -1,4 +1,5 @@
 import { printable } from '../../findings/index.js';
+import { largestOf } from '../../model/index.js';
 import type { Style } from './style.js';
 import { cutText, padText, textWidth } from './text-width.js';
 import { LINE_WIDTH } from './wrap-text.js';
@@ -43,7 +44,7 @@ export function layTable(
 }
 
 function fitWidths(columns: readonly TableColumn[], rows: readonly (readonly string[])[], limit: number): number[] {
-  const widths = columns.map((_, i) => Math.max(...rows.map((row) => textWidth(row[i]!))));
+  const widths = columns.map((_, i) => largestOf(rows.map((row) => textWidth(row[i]!))));
   const total = (): number => widths.reduce((sum, width) => sum + width, GAP.length * (columns.length - 1));
   while (total() > limit) {
     const cuttable = columns.flatMap(({ mayCut }, i) => (mayCut === true && widths[i]! > NARROWEST ? [i] : []));

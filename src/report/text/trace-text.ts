@@ -1,5 +1,6 @@
 import type { FigureTrace, TraceStep } from '../../explain/index.js';
 import { type Place, printable } from '../../findings/index.js';
+import { largestOf } from '../../model/index.js';
 import type { Style } from './style.js';
 import { padText } from './text-width.js';
 import { amountCell, countCell, type MoneyUnit, unitWords } from './words.js';
@@ -23,7 +24,10 @@ export function layTrace({ id, step, ...unit }: FigureTrace, style: Style): stri
 
 function layParts(step: TraceStep, unit: MoneyUnit, style: Style, indent: string): string[] {
   const cells = step.parts.map((part) => valueCell(part, unit));
-  const width = Math.max(0, ...cells.map((cell) => cell.length));
+  const width = largestOf(
+    cells.map((cell) => cell.length),
+    0,
+  );
   const mark = (part: TraceStep, i: number): string => {
     if (step.how === 'product') return i === 0 ? ' ' : 'x';
     return part.sign === 1 ? (i === 0 ? ' ' : '+') : '-';

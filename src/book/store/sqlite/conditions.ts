@@ -1,3 +1,4 @@
+import { pushAll } from '../../../model/index.js';
 /** The conditions of a query, of which those not asked for are left out. Values are only ever bound, never written in. */
 export class Conditions {
   readonly #parts: string[] = [];
@@ -15,7 +16,7 @@ export class Conditions {
   addOneOf(column: string, values: readonly string[] | undefined): this {
     if (values === undefined) return this;
     this.#parts.push(`${column} IN (${values.map(() => '?').join(', ')})`);
-    this.values.push(...values);
+    pushAll(this.values, values);
     return this;
   }
 

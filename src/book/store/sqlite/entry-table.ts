@@ -50,7 +50,7 @@ export class EntryTable {
     const where = conditionsOf(query).add(`${number} > ?`, after);
     return this.#statements
       .prepare<Entry>(`SELECT ${COLUMNS} FROM entry ${where.sql} ORDER BY ${number} LIMIT ${PAGE}`)
-      .all(...where.values);
+      .all(where.values);
   }
 }
 

@@ -45,7 +45,7 @@ export class IntervalTable {
 
   insert({ from, to, currency, decimals, sold, value, severity, body }: IntervalToKeep): void {
     const figures = [currency, decimals, sold, value, severity, JSON.stringify(body)];
-    this.#insert.run(to.entry, to.number, from.entry, from.number, ...figures);
+    this.#insert.run([to.entry, to.number, from.entry, from.number, ...figures]);
   }
 
   /** Remove the intervals between any two of some reads. */
@@ -91,7 +91,7 @@ export class IntervalTable {
         `SELECT i.entry, i.number FROM ${join} ${where.sql} ORDER BY r.machine, r.at, i.entry, i.number`,
       )
       .raw()
-      .all(...where.values)
+      .all(where.values)
       .flat();
   }
 

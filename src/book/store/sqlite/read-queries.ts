@@ -56,7 +56,7 @@ export class ReadQueries {
 
   #all(where: Conditions, order: string): BookRead[] {
     const rows = this.#statements.prepare<ReadRow>(`${SELECT} ${where.sql} ORDER BY ${order}`);
-    return rows.all(...where.values).map((row) => this.#complete(row));
+    return rows.all(where.values).map((row) => this.#complete(row));
   }
 
   /** The keys of the reads that fit: entry and number in turn. */
@@ -66,7 +66,7 @@ export class ReadQueries {
     return this.#statements
       .prepare<number[]>(`SELECT r.entry, r.number FROM read r ${where.sql} ORDER BY ${order}`)
       .raw()
-      .all(...where.values)
+      .all(where.values)
       .flat();
   }
 
@@ -102,7 +102,7 @@ export class ReadQueries {
     return this.#connection
       .prepare<unknown[], number[]>(`SELECT ${lookup('entry')}, ${lookup('number')} FROM machine m ORDER BY m.key`)
       .raw()
-      .all(...where.values, ...where.values)
+      .all([...where.values, ...where.values])
       .filter(([entry]) => entry !== null)
       .map(([entry, number]) => this.get({ entry: entry!, number: number! }));
   }

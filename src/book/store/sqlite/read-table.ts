@@ -47,7 +47,7 @@ export class ReadTable {
   insert(entry: number, read: ReadToRecord): ReadKey | null {
     const content = Buffer.from(read.content, 'hex');
     const same = this.#equal.get(content, content, read.machine) ?? null;
-    this.#insert.run(
+    this.#insert.run([
       entry,
       read.number,
       read.asset,
@@ -58,7 +58,7 @@ export class ReadTable {
       ...valuesOf(read),
       same?.entry ?? null,
       same?.number ?? null,
-    );
+    ]);
     return same;
   }
 
@@ -70,7 +70,7 @@ export class ReadTable {
   update(read: WorkedOutRead): void {
     const { duplicateOf, era, position, entry, number } = read;
     const place = [duplicateOf?.entry ?? null, duplicateOf?.number ?? null, era, position];
-    const { changes } = this.#update.run(...valuesOf(read), ...place, entry, number);
+    const { changes } = this.#update.run([...valuesOf(read), ...place, entry, number]);
     if (changes === 0) throw new RangeError(`There is no read ${number} of entry ${entry}.`);
   }
 
