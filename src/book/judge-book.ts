@@ -6,15 +6,16 @@ import { type BookFault, type BookFaultKind, type VerifyOptions, verifyBook } fr
 
 /**
  * Verify a book, and say what came of it so that a person knows what to do: `whole`, `doubtful` where everything fits but
- * guards against changing it were taken out, `broken` with the first entry that does not fit.
+ * guards against changing it are not as they were made, `broken` with the first entry that does not fit.
  *
  * @throws BookError (as a rejection) when the book can not be read for another reason than being damaged
  */
 export async function judgeBook(book: BookStore, options: VerifyOptions = {}): Promise<BookVerificationJson> {
-  const { head, fault, missingGuards } = await verifyBook(book, options);
+  const { head, fault, missingGuards, alteredGuards, unknownGuards } = await verifyBook(book, options);
+  const isGuarded = missingGuards.length + alteredGuards.length + unknownGuards.length === 0;
   const entry = fault === null || fault.entry === null ? null : await readEntry(book, fault.entry);
   return {
-    verdict: fault !== null ? 'broken' : missingGuards.length > 0 ? 'doubtful' : 'whole',
+    verdict: fault !== null ? 'broken' : isGuarded ? 'whole' : 'doubtful',
     head,
     noted: options.noted ?? null,
     fault: fault && {
@@ -23,7 +24,9 @@ export async function judgeBook(book: BookStore, options: VerifyOptions = {}): P
       of: entry && describeEntry(entry),
     },
     missingGuards: [...missingGuards],
-    advice: fault === null ? (missingGuards.length > 0 ? GUARDS_ADVICE : null) : adviseOn(fault),
+    alteredGuards: [...alteredGuards],
+    unknownGuards: [...unknownGuards],
+    advice: fault === null ? (isGuarded ? null : GUARDS_ADVICE) : adviseOn(fault),
   };
 }
 
@@ -36,6 +39,8 @@ export function judgeUnopened(message: string, noted: BookHead | null): BookVeri
     noted,
     fault: { ...fault, entryKind: null, of: null },
     missingGuards: [],
+    alteredGuards: [],
+    unknownGuards: [],
     advice: adviseOn(fault),
   };
 }
@@ -54,7 +59,7 @@ const KEEP = 'Keep the book and the files beside it (-wal, -shm) as they are, an
 const GO_ON = 'Go on from the last copy that verifies with a size and root written down before.';
 
 const GUARDS_ADVICE =
-  'Only another program takes guards out. Hold the book against a size and root written down before that (--size, --root); ' +
+  'Only another program takes guards out or changes them. Hold the book against a size and root written down before that (--size, --root); ' +
   'without them it is not shown that nothing was made anew. Find out who worked on the file, and go on from a copy that has ' +
   'its guards.';
 

@@ -68,7 +68,7 @@ export const entryKindSchema = z.enum(ENTRY_KINDS);
 export const bookVerificationSchema = z.object({
   verdict: z
     .enum(['whole', 'doubtful', 'broken'])
-    .describe('doubtful: everything fits, but guards against changes were taken out'),
+    .describe('doubtful: everything fits, but guards against changes are not as they were made'),
   head: bookHeadSchema.describe('Of the entries that fit, from the first on'),
   noted: bookHeadSchema.nullable().describe('The head written down elsewhere that the book was held against'),
   fault: z
@@ -80,7 +80,11 @@ export const bookVerificationSchema = z.object({
       message: z.string(),
     })
     .nullable(),
-  missingGuards: z.array(z.string()),
+  missingGuards: z.array(z.string()).describe('Guards against changing what is recorded that were taken out'),
+  alteredGuards: z
+    .array(z.string())
+    .describe('Guards, tables and indexes that say something else than they were made to'),
+  unknownGuards: z.array(z.string()).describe('What was added to the database'),
   advice: z.string().nullable().describe('What to do'),
 });
 

@@ -8,6 +8,7 @@ import {
   type BookTally,
   type Entry,
   type EntryPieces,
+  type GuardState,
   writeLeafText,
 } from './store/index.js';
 
@@ -31,12 +32,10 @@ export interface BookFault {
 }
 
 /** What became of verifying a book. */
-export interface BookVerification {
+export interface BookVerification extends GuardState {
   /** Entries that fit, and the root over them as worked out anew. */
   readonly head: BookHead;
   readonly fault: BookFault | null;
-  /** Guards in the database against changing what is recorded that were taken out. */
-  readonly missingGuards: readonly string[];
 }
 
 /** Options of {@link verifyBook}. */
@@ -54,7 +53,7 @@ export interface VerifyOptions {
  * @throws BookError (as a rejection) when the book can not be read for another reason than being damaged
  */
 export async function verifyBook(book: BookStore, options: VerifyOptions = {}): Promise<BookVerification> {
-  const missingGuards = await book.missingGuards();
+  const guards = await book.guards();
   const walk = new BookWalk(book, options);
   const fault = await walk.findFault().catch((error: unknown) => {
     if (!(error instanceof BookError) || error.kind !== 'corrupted') throw error;
@@ -62,7 +61,7 @@ export async function verifyBook(book: BookStore, options: VerifyOptions = {}): 
     return { kind: 'unreadable' as const, entry, message: `Entry ${entry} can not be read. ${error.message}` };
   });
   const { size } = walk.front;
-  return { head: { size, root: Buffer.from(walk.front.root()).toString('hex') }, fault, missingGuards };
+  return { head: { size, root: Buffer.from(walk.front.root()).toString('hex') }, fault, ...guards };
 }
 
 const UNCOUNTED: BookFault = {

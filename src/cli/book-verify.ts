@@ -39,7 +39,7 @@ async function verify(file: string, noted: BookHead | null, terminal: Terminal):
 
 /** What came of verifying a book, for a person: the answer first, then what it rests on, then what to do. */
 export function layVerification(verified: BookVerificationJson, style: Style): string[] {
-  const { head, fault, missingGuards, advice } = verified;
+  const { head, fault, missingGuards, alteredGuards, unknownGuards, advice } = verified;
   const lines = hangText('', answer(verified)).map((line) => style.bold(line));
   lines.push('');
   if (fault !== null && fault.entry !== null && fault.entryKind !== null && fault.of !== null) {
@@ -47,13 +47,16 @@ export function layVerification(verified: BookVerificationJson, style: Style): s
   }
   if (fault !== null) lines.push(`  fits up to  ${head.size === 0 ? 'no entry' : `entry ${head.size - 1}`}`);
   lines.push(`  size        ${head.size}`, `  root        ${head.root}`);
-  if (missingGuards.length > 0) {
-    const names = missingGuards.map((name) => printable(name)).join(', ');
-    pushAll(lines, hangText('  guards gone ', names));
-  }
+  pushAll(lines, layNames('  guards gone ', missingGuards));
+  pushAll(lines, layNames('  altered     ', alteredGuards));
+  pushAll(lines, layNames('  added       ', unknownGuards));
   if (advice !== null) pushAll(lines, ['', ...hangText('', advice)]);
   if (fault === null && verified.noted === null) pushAll(lines, ['', ...hangText('', NOT_HELD)]);
   return lines;
+}
+
+function layNames(label: string, names: readonly string[]): string[] {
+  return names.length === 0 ? [] : hangText(label, names.map((name) => printable(name)).join(', '));
 }
 
 const NOT_HELD =
@@ -67,5 +70,5 @@ function answer({ verdict, head: { size }, noted, fault }: BookVerificationJson)
   const same = noted === null ? '' : noted.size === size ? ', as noted' : `, the first ${noted.size} as noted`;
   return verdict === 'whole'
     ? `The book is whole: ${entries}${same}.`
-    : `The book fits: ${entries}${same}. But guards that keep it from being changed were taken out.`;
+    : `The book fits: ${entries}${same}. But the guards that keep it from being changed are not as they were made.`;
 }

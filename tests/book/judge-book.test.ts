@@ -68,6 +68,8 @@ describe('judgeUnopened', () => {
       noted: null,
       fault: { kind: 'unreadable', entry: null, entryKind: null, of: null, message: 'The book is damaged.' },
       missingGuards: [],
+      alteredGuards: [],
+      unknownGuards: [],
       advice: expect.stringContaining('Copy them to another disk first'),
     });
   });

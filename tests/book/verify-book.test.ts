@@ -63,7 +63,13 @@ describe('verifyBook', () => {
   it('finds nothing wrong with a book that was left alone, and works out the same head', async () => {
     const book = await openBook(await makeFilledBook());
     const head = await book.head();
-    expect(await verifyBook(book)).toEqual({ head, fault: null, missingGuards: [] });
+    expect(await verifyBook(book)).toEqual({
+      head,
+      fault: null,
+      missingGuards: [],
+      alteredGuards: [],
+      unknownGuards: [],
+    });
     expect(await verifyBook(book, { noted: head })).toMatchObject({ fault: null });
     expect(head.size).toBe(9);
     expect((await verifyBook(await openBook())).fault).toBeNull();

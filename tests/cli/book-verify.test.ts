@@ -54,6 +54,8 @@ describe('book verify', () => {
       noted: null,
       fault: null,
       missingGuards: [],
+      alteredGuards: [],
+      unknownGuards: [],
       advice: null,
     });
   });
@@ -161,11 +163,10 @@ describe('book verify', () => {
 describe('layVerification', () => {
   it('says of a book without entries, or with one, what it is', () => {
     const head = { size: 0, root: 'e3b0' };
-    const verified = { verdict: 'whole', head, noted: null, fault: null, missingGuards: [], advice: null } as const;
-    expect(layVerification({ ...verified, missingGuards: [] }, PLAIN_STYLE)[0]).toBe(
-      'The book is whole: it has no entries.',
-    );
-    const one = { ...verified, head: { size: 1, root: 'e3b0' }, missingGuards: [] };
+    const guards = { missingGuards: [], alteredGuards: [], unknownGuards: [] };
+    const verified = { verdict: 'whole', head, noted: null, fault: null, ...guards, advice: null } as const;
+    expect(layVerification({ ...verified, ...guards }, PLAIN_STYLE)[0]).toBe('The book is whole: it has no entries.');
+    const one = { ...verified, head: { size: 1, root: 'e3b0' }, ...guards };
     expect(layVerification(one, PLAIN_STYLE)[0]).toBe('The book is whole: 1 entry, with all files and reads.');
     const fault = {
       kind: 'unreadable',
@@ -174,7 +175,7 @@ describe('layVerification', () => {
       of: null,
       message: 'Entry 0 can not be read.',
     } as const;
-    const lines = layVerification({ ...verified, verdict: 'broken', fault, missingGuards: [] }, PLAIN_STYLE);
+    const lines = layVerification({ ...verified, verdict: 'broken', fault, ...guards }, PLAIN_STYLE);
     expect(lines[2]).toBe('  fits up to  no entry');
   });
 });

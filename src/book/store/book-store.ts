@@ -4,6 +4,16 @@ import type { BookHead, EntriesOutcome, Entry, EntryQuery, EntryToRecord } from 
 import type { BookInterval, BookMachine, IntervalQuery, StaleMachine, WorkedOut } from './intervals.js';
 import type { BookRead, LastReadQuery, ReadQuery, ReadWindow, WorkedOutRead } from './reads.js';
 
+/** How the guards that keep what is recorded from being changed differ from those that the program makes. All empty: they do not. */
+export interface GuardState {
+  /** Names of those that are no longer there. */
+  readonly missingGuards: readonly string[];
+  /** Names of those that are there and say something else; a table's or an index's rules, too. */
+  readonly alteredGuards: readonly string[];
+  /** Names of what was added to the database: hostile text. */
+  readonly unknownGuards: readonly string[];
+}
+
 /**
  * A book: entries that are only ever added, the files and reads they rest on, and what was worked out from them.
  *
@@ -50,8 +60,8 @@ export interface Evidence extends NodeSource {
   piecesOf(seq: number): Promise<EntryPieces>;
   /** How much of everything there is. */
   tally(): Promise<BookTally>;
-  /** Names of the guards against changing what is recorded that are no longer there. */
-  missingGuards(): Promise<readonly string[]>;
+  /** Whether the store's own guards against changing what is recorded are as they were made. */
+  guards(): Promise<GuardState>;
   treeNodes(addresses: readonly NodeAddress[]): ReturnType<NodeSource['treeNodes']>;
 }
 

@@ -8,6 +8,7 @@ export type {
   BookTally,
   EntryPieces,
   Evidence,
+  GuardState,
   Reads,
   Recording,
   SeenFiles,

@@ -1,14 +1,14 @@
 import type { NodeAddress } from '../../merkle/index.js';
-import type { BookStore, BookTally, EntryPieces } from '../book-store.js';
+import type { BookStore, BookTally, EntryPieces, GuardState } from '../book-store.js';
 import type { CaptureOutcome, CaptureToRecord, FileFacts, KeptCapture } from '../captures.js';
 import type { BookHead, EntriesOutcome, Entry, EntryQuery, EntryToRecord } from '../entries.js';
 import type { BookInterval, BookMachine, IntervalQuery, StaleMachine, WorkedOut } from '../intervals.js';
 import type { BookRead, LastReadQuery, ReadKey, ReadQuery, ReadWindow, WorkedOutRead } from '../reads.js';
 import type { BlobHead } from './blob-table.js';
+import { compareSchema } from './compare-schema.js';
 import type { Connection } from './connection.js';
 import { explainError } from './explain-error.js';
 import { Recorder } from './recorder.js';
-import { GUARD_NAMES } from './schema-1.js';
 import { prepareTables, type Tables } from './tables.js';
 
 /** Rows of reads and intervals looked up at a time. */
@@ -127,10 +127,10 @@ export class SqliteBook implements BookStore {
     return this.#read(() => this.#connection.prepare<[], BookTally>(sql).get()!);
   }
 
-  async missingGuards(): Promise<readonly string[]> {
-    const sql = `SELECT name FROM sqlite_schema WHERE type = 'trigger'`;
-    const there = this.#read(() => this.#connection.prepare<[], string>(sql).pluck().all());
-    return GUARD_NAMES.filter((name) => !there.includes(name));
+  async guards(): Promise<GuardState> {
+    return compareSchema(this.#connection).catch((error: unknown) => {
+      throw explainError(error, this.#name);
+    });
   }
 
   async readsOf(machine: string, window: ReadWindow = {}): Promise<readonly BookRead[]> {

@@ -73,9 +73,9 @@ describe('the guards of what is recorded', () => {
 
   it('are all there in a new book, and are missed when they are not', async () => {
     const path = await makeFilledBook();
-    expect(await (await openBook(path)).missingGuards()).toEqual([]);
+    expect((await (await openBook(path)).guards()).missingGuards).toEqual([]);
     await withDatabase(path, (database) => database.exec('DROP TRIGGER entry_is_not_changed'));
-    expect(await (await openBook(path)).missingGuards()).toEqual(['entry_is_not_changed']);
+    expect((await (await openBook(path)).guards()).missingGuards).toEqual(['entry_is_not_changed']);
     expect(GUARD_NAMES).toContain('entry_is_not_changed');
   });
 });
