@@ -46,8 +46,8 @@ export async function withBook<T>(
   }
 }
 
-/** The paths that a book takes up: its file, and those that lie beside it while it is open. */
+/** The paths that a book takes up: its file, and those that lie beside it while it is made or open. */
 export function pathsOfBook(file: string, { cwd }: Pick<Terminal, 'cwd'>): readonly string[] {
   const path = resolve(cwd, file);
-  return ['', '-wal', '-shm', '-journal'].map((end) => path + end);
+  return ['', '-wal', '-shm', '-journal', '-new'].map((end) => path + end);
 }

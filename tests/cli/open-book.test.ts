@@ -57,7 +57,7 @@ describe('withBook', () => {
 describe('pathsOfBook', () => {
   it('names the file and what lies beside it', () => {
     expect(pathsOfBook('b/day.db', { cwd: '/w' })).toEqual(
-      ['', '-wal', '-shm', '-journal'].map((end) => `/w/b/day.db${end}`),
+      ['', '-wal', '-shm', '-journal', '-new'].map((end) => `/w/b/day.db${end}`),
     );
   });
 });

@@ -1,11 +1,14 @@
-import { existsSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { setTimeout as delay } from 'node:timers/promises';
 import { printable } from '../../../findings/index.js';
 import { BookError } from '../book-error.js';
 import type { BookStore } from '../book-store.js';
 import { type Connection, loadSqlite, type SqliteLibrary, sqliteCode } from './connection.js';
 import { explainError } from './explain-error.js';
+import { makeBookFile } from './make-book-file.js';
 import { BOOK_VERSION, migrate, readVersion } from './migrations.js';
+import { openPrivateCopy } from './private-copy.js';
 import { SqliteBook } from './sqlite-book.js';
 
 /** How a book shall be opened. */
@@ -28,6 +31,9 @@ const WAIT_MS = 30_000;
  * What a call records is on the disk when its promise resolves, also after a loss of power. Beside the file lie, while it is
  * open, two more with `-wal` and `-shm` at the end of their names: they belong to it and are to be copied with it.
  *
+ * One that is only looked at may lie where nothing can be written: then a private copy of it is read, which is brought up to
+ * date where an earlier version of the program wrote it.
+ *
  * @throws BookError (as a rejection) `library-missing`, `not-found`, `not-a-book`, `newer-version`, `older-version`,
  *   `cannot-open`, `read-only`, `busy`, `corrupted`
  * @example const book = await openSqliteBook('coilbook.db', { create: true });
@@ -35,53 +41,82 @@ const WAIT_MS = 30_000;
 export async function openSqliteBook(path: string, options: OpenBookOptions = {}): Promise<BookStore> {
   const library = await loadSqlite();
   const name = `The book ${printable(path, 200)}`;
-  checkThere(path, name, options.create === true && options.isReadOnly !== true);
+  const { isReadOnly = false, create = false, largestBytes } = options;
+  if (checkThere(path, name, create && !isReadOnly) === 'new') {
+    await makeBookFile(library, path, { name, ...(largestBytes === undefined ? {} : { largestBytes }) });
+  }
   let connection: Connection | null = null;
   try {
-    connection = connect(library, path, options);
+    connection = new library(path, { readonly: isReadOnly, fileMustExist: true, timeout: options.waitMs ?? WAIT_MS });
     await prepareFile(connection, name, options);
     return new SqliteBook(connection, name);
   } catch (error) {
     connection?.close();
-    throw explainError(error, name);
+    const explained = explainError(error, name);
+    if (!isReadOnly || !isRefusal(explained)) throw explained;
+    return openCopy(library, path, name, explained);
   }
 }
 
-function checkThere(path: string, name: string, mayCreate: boolean): void {
-  const isThere = existsSync(path);
-  if (isThere && statSync(path).isDirectory()) {
-    throw new BookError('cannot-open', `${name} could not be opened: it is a folder.`);
-  }
-  if (!isThere && !mayCreate) {
+/** @throws BookError where there is nothing that could be a book, or may not be made one */
+function checkThere(path: string, name: string, mayCreate: boolean): 'there' | 'new' {
+  const found = statSync(path, { throwIfNoEntry: false });
+  if (found === undefined) {
+    if (mayCreate) return 'new';
     throw new BookError('not-found', `${name} is not there. Say where it is, or take in a first day to make one.`);
   }
+  if (found.isDirectory()) throw new BookError('cannot-open', `${name} could not be opened: it is a folder.`);
+  // Not left to SQLite, which takes the log of an empty file away.
+  if (found.isFile() && found.size === 0) throw new BookError('not-a-book', `${name} ${EMPTY}`);
+  return 'there';
 }
 
-function connect(library: SqliteLibrary, path: string, options: OpenBookOptions): Connection {
-  const { isReadOnly = false, create = false, waitMs = WAIT_MS } = options;
+const EMPTY =
+  'is empty: whatever was in it is gone. Put a copy of the book in its place, with the files beside it (-wal); if there never ' +
+  'was a book, remove the file, and the next day that is taken in begins one.';
+
+/** The place it lies in may be what refuses: SQLite needs to write beside a book even to read it. */
+const isRefusal = (error: unknown): boolean =>
+  error instanceof BookError && (error.kind === 'read-only' || error.kind === 'cannot-open');
+
+/** @param refused - why it can not be opened where it lies: told where it can not be copied either */
+function openCopy(library: SqliteLibrary, path: string, name: string, refused: unknown): BookStore {
   try {
-    return new library(path, { readonly: isReadOnly, fileMustExist: isReadOnly || !create, timeout: waitMs });
+    const { connection, discard } = openPrivateCopy(library, path, (copy) => {
+      if (readVersion(copy, name) === null) throw new BookError('not-a-book', `${name} ${EMPTY}`);
+      migrate(copy, name);
+    });
+    return new SqliteBook(connection, name, discard);
   } catch (error) {
-    // The library has an error of its own for this one.
-    if (!(error instanceof TypeError)) throw error;
-    throw new BookError('cannot-open', `The book ${printable(path, 200)} could not be opened: ${error.message}.`);
+    const explained = explainError(error, name);
+    if (explained instanceof BookError) throw explained;
+    if (NO_ROOM.has((error as NodeJS.ErrnoException).code ?? '')) throw sayNoRoom(name, error);
+    throw refused;
   }
 }
+
+const NO_ROOM: ReadonlySet<string> = new Set(['ENOSPC', 'EDQUOT']);
+
+const sayNoRoom = (name: string, cause: unknown): BookError =>
+  new BookError(
+    'disk-full',
+    `${name} lies where nothing may be written, and there is no room for a copy to read from. Make room in ` +
+      `${printable(tmpdir(), 200)}, or set TMPDIR to a folder with more.`,
+    { cause },
+  );
 
 /** Make sure that it is a book, bring it up to date, and set how it is worked with. */
 async function prepareFile(connection: Connection, name: string, options: OpenBookOptions): Promise<void> {
   // Looked at before anything is set: what is no book, or a later program's, must stay as it is.
   const version = readVersion(connection, name);
-  if (version === null && (options.isReadOnly === true || options.create !== true)) {
-    throw new BookError('not-a-book', `${name} is empty: there is no book in it.`);
-  }
+  if (version === null) throw new BookError('not-a-book', `${name} ${EMPTY}`);
   if (options.isReadOnly !== true) {
     await useWriteAheadLog(connection, options.waitMs ?? WAIT_MS);
     connection.pragma('synchronous = FULL');
     connection.pragma('foreign_keys = ON');
     if (options.largestBytes !== undefined) limitSize(connection, options.largestBytes);
     migrate(connection, name);
-  } else if (version !== null && version < BOOK_VERSION) {
+  } else if (version < BOOK_VERSION) {
     throw new BookError(
       'older-version',
       `${name} was written by an earlier version of this program. Open it once for writing to bring it up to date.`,

@@ -19,12 +19,17 @@ export class SqliteBook implements BookStore {
   readonly isReadOnly: boolean;
   readonly #connection: Connection;
   readonly #name: string;
+  readonly #onClosed: () => void;
   readonly #tables: Tables;
   readonly #recorder: Recorder;
   readonly #transaction;
 
-  /** @param name - what the book is called in messages */
-  constructor(connection: Connection, name: string) {
+  /**
+   * @param name - what the book is called in messages
+   * @param onClosed - called when it is closed
+   */
+  constructor(connection: Connection, name: string, onClosed: () => void = () => {}) {
+    this.#onClosed = onClosed;
     this.isReadOnly = connection.readonly;
     this.#connection = connection;
     this.#name = name;
@@ -212,6 +217,7 @@ export class SqliteBook implements BookStore {
 
   async close(): Promise<void> {
     this.#connection.close();
+    this.#onClosed();
   }
 
   /** What a piece of work gives that sees the book at one moment. */

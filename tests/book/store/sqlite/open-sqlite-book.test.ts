@@ -1,6 +1,16 @@
-import { chmodSync, copyFileSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  copyFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
+import Database from 'better-sqlite3';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { openSqliteBook } from '../../../../src/book/store/index.js';
 import { buildScript, Child } from '../child-process.js';
@@ -22,6 +32,13 @@ async function makeFilledBook(count = 3): Promise<string> {
   await book.recordCaptures(Array.from({ length: count }, (_, i) => numberedCapture(i)));
   await book.close();
   return path;
+}
+
+/** What another program leaves that opened the file and made it an empty database. */
+function emptyDatabase(): Buffer {
+  const database = new Database(':memory:');
+  database.exec('CREATE TABLE t (a); DROP TABLE t');
+  return database.serialize();
 }
 
 describe('openSqliteBook', () => {
@@ -52,14 +69,16 @@ describe('openSqliteBook', () => {
   });
 
   it('waits for a file that another process holds, and gives up in the end with a clear word', async () => {
-    const path = temporaryPath();
+    const path = await makeFilledBook();
     await withDatabase(path, async (database) => {
+      // As it is where another process is about to switch to the log.
+      database.pragma('journal_mode = DELETE');
       database.exec('BEGIN IMMEDIATE');
       await expect(openSqliteBook(path, { create: true, waitMs: 50 })).rejects.toMatchObject({ kind: 'busy' });
       const waiting = openBook(path, { create: true, waitMs: 3000 });
       await delay(100);
       database.exec('ROLLBACK');
-      expect(await (await waiting).head()).toMatchObject({ size: 0 });
+      expect(await (await waiting).head()).toMatchObject({ size: 3 });
     });
   });
 
@@ -79,11 +98,33 @@ describe('openSqliteBook', () => {
     expect(statSync(path)).toMatchObject({ size: before.size, mtimeMs: before.mtimeMs });
   });
 
-  it('takes an empty file for a new book only when told to make one', async () => {
+  it.each([{}, { create: true }, { isReadOnly: true }])(
+    'never begins a book anew in a file that lost it: %o',
+    async (how) => {
+      const path = await makeFilledBook();
+      const log = Buffer.from('what was not in the file yet');
+      for (const lost of [Buffer.alloc(0), emptyDatabase()]) {
+        writeFileSync(path, lost);
+        writeFileSync(`${path}-wal`, log);
+        const emptied = { kind: 'not-a-book', message: expect.stringContaining('whatever was in it is gone') };
+        await expect(openSqliteBook(path, how)).rejects.toMatchObject(emptied);
+        expect(readFileSync(path).length).toBe(lost.length);
+        if (lost.length === 0) expect(readFileSync(`${path}-wal`)).toEqual(log);
+      }
+    },
+  );
+
+  it("makes a new book whole or not at all, its owner's alone, and leaves nothing beside it", async () => {
     const path = temporaryPath();
-    writeFileSync(path, '');
-    await expect(openSqliteBook(path, { isReadOnly: true })).rejects.toMatchObject({ kind: 'not-a-book' });
-    expect(await (await openBook(path)).head()).toMatchObject({ size: 0 });
+    await (await openSqliteBook(path, { create: true })).close();
+    expect(readdirSync(join(path, '..'))).toEqual(['test.db']);
+    expect(statSync(path).mode & 0o777).toBe(0o600);
+    // What a process leaves that was killed while it made one.
+    const other = temporaryPath();
+    writeFileSync(`${other}-new`, 'half a bo');
+    utimesSync(`${other}-new`, 1, 1);
+    expect(await (await openBook(other)).head()).toMatchObject({ size: 0 });
+    expect(readdirSync(join(other, '..')).filter((name) => name.endsWith('-new'))).toEqual([]);
   });
 
   it('refuses the database of another program and does not touch it', async () => {
