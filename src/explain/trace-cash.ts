@@ -9,6 +9,7 @@ export function traceCash(interval: Interval): ReadonlyMap<string, () => TraceSt
   const { cash, differences: moved } = interval;
   const counter = (label: string, difference: Difference, printed: number | null) => (): TraceStep => {
     const step = traceDifference(label, difference, interval);
+    if (printed === 0 && step.value === null) return constant(label, 0, 'money', NO_COUNTER);
     return printed === null && step.value !== null ? withheld(step) : step;
   };
   const both = (label: string, first: Difference, second: Difference, printed: number | null) => (): TraceStep =>
@@ -33,11 +34,13 @@ export function traceCash(interval: Interval): ReadonlyMap<string, () => TraceSt
   ]);
 }
 
+const NO_COUNTER = 'The machine has no such counter: none were booked.';
 const NOT_SETTLED = 'What it rests on is not known, or does not fit together; the findings say which.';
 
 function traceBoth(label: string, both: readonly Difference[], interval: Interval, printed: number | null): TraceStep {
   const present = both.filter(({ why }) => why !== 'absent');
   const parts = present.map((difference) => traceDifference(difference.element.meaning, difference, interval));
+  if (present.length === 0 && printed === 0) return constant(label, 0, 'money', NO_COUNTER);
   if (present.length === 0) return unknownStep(label, 'money', 'The machine has no such counter; absent is not zero.');
   const step = sumOf(label, 'money', parts);
   return printed === null && step.value !== null ? withheld(step) : step;
@@ -52,7 +55,7 @@ function ref(name: string, label: string, value: number | null): TraceStep {
 function orNothing(name: string, label: string, difference: Difference): TraceStep {
   const value = valueOrNothing(difference);
   if (difference.value !== null || value === null) return ref(name, label, value);
-  return constant(label, value, 'money', 'The machine has no such counter: none were booked.');
+  return constant(label, value, 'money', NO_COUNTER);
 }
 
 /** Bills are a value, or a number whose value follows from cash in. */
@@ -70,7 +73,11 @@ export function traceBills(interval: Interval): TraceStep {
   const parts = [
     ref('cashIn', 'cash in', cash.cashIn),
     negate(ref('toCashBox', 'to the cash box', cash.toCashBox)),
-    negate(ref('toTubes', 'to the tubes', cash.toTubes)),
+    negate(
+      interval.differences.toTubes.why === 'absent'
+        ? constant('to the tubes', 0, 'money', NO_COUNTER)
+        : ref('toTubes', 'to the tubes', cash.toTubes),
+    ),
   ];
   if (cash.bills === null) return unknownStep('Bills', 'money', NOT_SETTLED, parts);
   const note =

@@ -150,10 +150,10 @@ function traceSales(visit: Visit, name: keyof typeof SALES, figure: string, unit
   const label = `${nameVisit(visit)}: ${words} since the last collection`;
   if (value === null) return unknownStep(label, unit, 'It is not known for all of the time.');
   const step = visit.interval === null ? undefined : traceInterval(visit.interval).get(figure)?.();
-  if (step?.value === value) {
+  const hasNoCounters = name === 'cardSales' && value === 0 && step?.how === 'constant';
+  if (step?.value === value && !hasNoCounters) {
     return sumOf(label, unit, [makeStep({ how: 'figure', label: step.label, value, unit, ref: figure })]);
   }
-  const note =
-    name === 'cardSales' && value === 0 ? 'The machine has no card counters.' : 'Added up from read to read.';
+  const note = hasNoCounters ? 'The machine has no card counters.' : 'Added up from read to read.';
   return constant(label, value, unit, note);
 }

@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/index.js';
 import { makeFinding } from '../findings/index.js';
 import { largestOf, type Minor, noteRange, smallestOf, subtract } from '../model/index.js';
-import type { Difference } from './difference.js';
+import { coversSameTime, type Difference, valueOrNothing } from './difference.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
 
@@ -28,7 +28,7 @@ export interface CoinMovements {
  * be changed between two reads; then CA304 is asked, where it was cleared at the earlier one.
  */
 export function readBills(pair: ReadPair, cash: CoinMovements): BillsReading {
-  const remainder = takeRemainder(cash);
+  const remainder = takeRemainder(pair, cash);
   const stated = pair.difference('CA310', 'CA309');
   const counted = pair.difference('CA308', 'CA304');
   if (stated.value !== null && (remainder === null || remainder === stated.value)) {
@@ -48,10 +48,15 @@ export function readBills(pair: ReadPair, cash: CoinMovements): BillsReading {
 }
 
 /** Cash in − cash box − tubes; null when one is not known, or they do not cover the same time. */
-function takeRemainder({ cashIn, toCashBox, toTubes }: CoinMovements): Minor | null {
-  if (cashIn.floor !== toCashBox.floor || cashIn.floor !== toTubes.floor) return null;
-  return subtract(subtract(cashIn.value, toCashBox.value), toTubes.value);
+function takeRemainder(pair: ReadPair, { cashIn, toCashBox, toTubes }: CoinMovements): Minor | null {
+  const inTubes = hasTubes(pair) ? toTubes.value : valueOrNothing(toTubes);
+  const isMixed = [toCashBox, toTubes].some((other) => other.why !== 'absent' && !coversSameTime(cashIn, other));
+  return isMixed ? null : subtract(subtract(cashIn.value, toCashBox.value), inTubes);
 }
+
+/** Whether coins may go to tubes, also where no counter says how many: then it is not known, and not none. */
+const hasTubes = ({ from, to }: ReadPair): boolean =>
+  [from, to].some(({ read }) => read.has('CA15') || read.has('CA17'));
 
 /** CA308, else CA304 on its own, read as a value or as a number, whichever fits; null when neither does. */
 function fitCounter(pair: ReadPair, counted: Difference, remainder: Minor): BillsReading | null {

@@ -2,10 +2,10 @@ import type { Finding } from '../findings/index.js';
 import { add, addAll, type Minor, subtract } from '../model/index.js';
 import { readBills } from './bills.js';
 import { judgeCash } from './cash-findings.js';
-import type { Difference } from './difference.js';
+import { coversSameTime, type Difference, valueOrNothing, valueToSubtract } from './difference.js';
 import { largestCredit } from './largest-credit.js';
 import type { ReadPair } from './read-pair.js';
-import { readTubes, valueOrNothing } from './tubes.js';
+import { readTubes } from './tubes.js';
 
 /** What cash did between two reads. Minor units; null is not known, never 0. */
 export interface CashMovement {
@@ -81,9 +81,9 @@ export interface CashReading {
 export function moveCash(pair: ReadPair): CashReading {
   const moved = measureCash(pair);
   const bills = readBills(pair, moved);
-  const credited = sumOfPresent(moved.credited1, moved.credited2);
-  const isCashBookedAsCard = recognisesCashAsCard(pair, moved, credited);
-  const changeBySales = isCashBookedAsCard ? null : changeBySalesOf(moved, credited);
+  const cardSales = cardSalesOf(pair, moved);
+  const isCashBookedAsCard = recognisesCashAsCard(pair, moved, cardSales);
+  const changeBySales = isCashBookedAsCard ? null : changeBySalesOf(moved);
   const tubes = readTubes(pair, { ...moved, changeBySales });
   const cash: CashMovement = {
     cashIn: moved.cashIn.value,
@@ -94,10 +94,10 @@ export function moveCash(pair: ReadPair): CashReading {
     byHand: moved.byHand.value,
     filled: moved.filled.value,
     overpaid: moved.overpaid.value,
-    cashSales: moved.cashSales.value,
-    cardSales: sumOfPresent(moved.cardSales1, moved.cardSales2).value,
+    cashSales: cashSalesOf(pair, moved, cardSales),
+    cardSales,
     tokenSales: moved.tokenSales.value,
-    credited: credited.value,
+    credited: creditedOf(moved),
     tubesFrom: tubes.from,
     tubesTo: tubes.to,
     tubeDifference: tubes.difference,
@@ -108,29 +108,47 @@ export function moveCash(pair: ReadPair): CashReading {
   return { cash, differences: moved, bills: bills.difference, findings };
 }
 
-/** A sum, and whether there was anything to add: a machine may have one of two counters, both or none. */
-interface Sum {
-  readonly value: Minor | null;
-  readonly isAbsent: boolean;
+const isInNeither = ({ why }: Difference): boolean => why === 'absent';
+
+/**
+ * ΔDA2 and ΔDB2 together. A reader that is in neither read sold nothing, so that a machine without any sold nothing by card;
+ * unless the roster says that it has one, whose counters are then missing.
+ */
+function cardSalesOf({ to }: ReadPair, { cardSales1, cardSales2 }: CashDifferences): Minor | null {
+  const isNone = isInNeither(cardSales1) && isInNeither(cardSales2);
+  if (isNone && to.machine?.hasCard === true) return null;
+  return add(valueOrNothing(cardSales1), valueOrNothing(cardSales2));
 }
 
-function sumOfPresent(...differences: readonly Difference[]): Sum {
-  const present = differences.filter(({ why, floor }) => why !== 'absent' || floor);
-  const isAbsent = present.length === 0;
-  return { value: isAbsent ? null : addAll(present.map(({ value }) => value)), isAbsent };
+/**
+ * ΔCA2. A machine that takes no cash sold nothing for it: the roster says so, or, where it is silent, neither read has a
+ * counter of cash and all sales (VA1) are those by card and token.
+ */
+function cashSalesOf(pair: ReadPair, moved: CashDifferences, cardSales: Minor | null): Minor | null {
+  const { cashSales, cashIn, tokenSales } = moved;
+  if (!isInNeither(cashSales)) return cashSales.value;
+  const hasCash = pair.to.machine?.hasCash ?? null;
+  if (hasCash !== null) return hasCash ? null : 0;
+  const all = pair.difference('VA101', 'VA103').value;
+  return isInNeither(cashIn) && all !== null && all === add(cardSales, valueOrNothing(tokenSales)) ? 0 : null;
+}
+
+/** ΔDA4 and ΔDB4 together; null where the machine credits nothing to cards. */
+function creditedOf({ credited1, credited2 }: CashDifferences): Minor | null {
+  return isInNeither(credited1) && isInNeither(credited2)
+    ? null
+    : add(valueOrNothing(credited1), valueOrNothing(credited2));
 }
 
 /**
  * What change must have been by the customers' side: cash in − cash sales − overpaid − credited to cards. Null where one
  * of them is not known, or they do not all cover the same time.
  */
-function changeBySalesOf(moved: CashDifferences, credited: Sum): Minor | null {
+function changeBySalesOf(moved: CashDifferences): Minor | null {
   const { cashIn, cashSales, overpaid, credited1, credited2 } = moved;
-  const isMixed = [cashSales, overpaid, credited1, credited2].some(
-    ({ value, floor }) => value !== null && floor !== cashIn.floor,
-  );
-  const toCards = credited.isAbsent ? 0 : credited.value;
-  return isMixed ? null : subtract(cashIn.value, add(cashSales.value, valueOrNothing(overpaid), toCards));
+  const spent = [overpaid, credited1, credited2];
+  if ([cashSales, ...spent].some((other) => other.value !== null && !coversSameTime(cashIn, other))) return null;
+  return subtract(cashIn.value, add(cashSales.value, addAll(spent.map(valueToSubtract))));
 }
 
 /**
@@ -138,12 +156,11 @@ function changeBySalesOf(moved: CashDifferences, credited: Sum): Minor | null {
  * p. 65): cash came in and was kept, CA2 did not move, and the card counters moved by at least as much. A little cash may
  * also be a credit that stands: then the card sales must be that amount and nothing else.
  */
-function recognisesCashAsCard(pair: ReadPair, moved: CashDifferences, credited: Sum): boolean {
-  const card = sumOfPresent(moved.cardSales1, moved.cardSales2).value;
+function recognisesCashAsCard(pair: ReadPair, moved: CashDifferences, card: Minor | null): boolean {
   const dispensed = moved.dispensed.value;
   const hand = valueOrNothing(moved.byHand);
   if (moved.cashSales.value !== 0 || card === null || card === 0 || dispensed === null) return false;
-  const spent = add(valueOrNothing(moved.overpaid), credited.isAbsent ? 0 : credited.value);
+  const spent = addAll([moved.overpaid, moved.credited1, moved.credited2].map(valueToSubtract));
   // CA403 may include what was dispensed by hand, or not: cash that no customer got back.
   return [dispensed, subtract(dispensed, hand)].some((change) => {
     const kept = subtract(moved.cashIn.value, add(change, spent));

@@ -16,7 +16,7 @@ export function judgeCounters(pair: ReadPair, differences: readonly Difference[]
   return [
     ...told(({ modulus }) => modulus !== null, byElement, sayRollOver),
     ...(pair.isReversed ? [] : told(({ why }) => why === 'backward', byElement, sayBackward)),
-    ...told(({ why }) => why === 'absent-now', bySegment, sayAbsentNow),
+    ...told(({ why, basis }) => why === 'absent-now' && basis !== 'restart', bySegment, sayAbsentNow),
     ...told(({ why, basis }) => why === 'absent-before' && basis !== 'restart', bySegment, sayAbsentBefore),
     ...told(({ why }) => why === 'reset-not-known', together, sayUnclearReset),
     ...told(({ basis, floor, why }) => basis === 'interval' && floor && why === null, together, sayFloor),

@@ -28,6 +28,34 @@ export interface Difference {
   readonly to: number | null;
 }
 
+/**
+ * What a counter adds to a sum of several: what it moved by, and nothing where neither read has it. A device that is in
+ * neither read is no unknown (a machine that books no fills has none to add), and it cannot make a floor unknown either.
+ * A counter that is not known for any other reason stays not known.
+ */
+export function valueOrNothing({ value, why }: Pick<Difference, 'value' | 'why'>): number | null {
+  return value ?? (why === 'absent' ? 0 : null);
+}
+
+/**
+ * The same for what is taken away from a sum: a machine that keeps interval counters alone and leaves out those at 0 may
+ * have counted, been cleared by somebody, and left out what was cleared. So little cannot be taken for all there was.
+ */
+export function valueToSubtract(difference: Difference): number | null {
+  const mayBeMore = difference.floor && difference.basis !== 'restart';
+  return mayBeMore ? difference.value : valueOrNothing(difference);
+}
+
+/**
+ * Whether what two counters moved by covers the same time, so that one may be held against the other: both all of it, or,
+ * where only the time since somebody cleared them is known, both that.
+ */
+export function coversSameTime(a: Difference, b: Difference): boolean {
+  if (a.floor !== b.floor) return false;
+  const isSinceReset = ({ basis, from }: Difference): boolean => basis === 'interval' && from === null;
+  return !a.floor || isSinceReset(a) === isSinceReset(b);
+}
+
 /** The smallest and largest power of ten at which counters are known to start again (domain rule: k = 4…9). */
 const SMALLEST_K = 4;
 const LARGEST_K = 9;

@@ -5,7 +5,14 @@ export { buildInterval } from './build-interval.js';
 export { buildIntervals } from './build-intervals.js';
 export { type CashDifferences, type CashMovement, measureCash } from './cash-movement.js';
 export type { ColumnSales } from './column-sales.js';
-export { type Basis, type Difference, findRollOver, type UnknownWhy } from './difference.js';
+export {
+  type Basis,
+  type Difference,
+  findRollOver,
+  type UnknownWhy,
+  valueOrNothing,
+  valueToSubtract,
+} from './difference.js';
 export { contentKey, isContent, mergeDuplicates, type SameRead } from './duplicates.js';
 export { type Era, orderReads } from './eras.js';
 export type { Interval, Intervals, IntervalTotals } from './interval.js';
@@ -15,4 +22,4 @@ export { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 export { judgeRestart, type Restart, type RestartCause, type RestartCounters } from './restart.js';
 export { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
 export { bestTime, compareReads, machineKey, type TakenRead } from './taken-read.js';
-export { readTubes, tubeContents, valueOrNothing } from './tubes.js';
+export { readTubes, tubeContents } from './tubes.js';

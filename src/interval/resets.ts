@@ -43,9 +43,9 @@ interface Witness {
 }
 
 /**
- * Tell what happened to the interval counters: by arithmetic where there are lifetime counters, else by what the profile
- * and the captures list say of this machine's resets, else by counters that are lower than before with no other read in
- * between.
+ * Tell what happened to the interval counters: by arithmetic where there are lifetime counters, else by the resets that the
+ * machine counted, else by what the profile and the captures list say of this machine's resets, else by counters that are
+ * lower than before with no other read in between.
  */
 export function judgeReset(from: TakenRead, to: TakenRead): ResetJudgement {
   const readsBetween = judgeReadsBetween(from, to);
@@ -67,9 +67,22 @@ export function hasIntervalFallen(from: TakenRead, to: TakenRead): boolean {
   return listTotals(from, to).some(isLower) || listColumns(from.read, to.read).some(isLower);
 }
 
-/** Resets that the machine counted from one read to the next (EA310); null when it does not say. */
+/**
+ * Resets that the machine counted from one read to the next (EA310, else EA301 where a profile says that it counts reads
+ * with reset, which is what manual L0190D, p. 42, has it be); null when it does not say.
+ */
 function countResets(from: TakenRead, to: TakenRead): number | null {
-  return subtract(to.read.integer(ELEMENT.EA310), from.read.integer(ELEMENT.EA310));
+  const counted = subtract(to.read.integer(ELEMENT.EA310), from.read.integer(ELEMENT.EA310));
+  if (counted !== null || to.profile?.ea301 !== 'reads-with-reset') return counted;
+  return subtract(to.read.integer(ELEMENT.EA301), from.read.integer(ELEMENT.EA301));
+}
+
+/**
+ * Whether the machine counted more resets than one of these two reads can have made itself: the earlier one's own, where a
+ * read does not count itself, or the later one's, where it does (makers differ). Then another read cleared the counters.
+ */
+function hasOtherReset(from: TakenRead, to: TakenRead, readsBetween: ReadsBetween): boolean {
+  return readsBetween === 'some' && (countResets(from, to) ?? 0) > 1;
 }
 
 /** What the counters say, and whether all of them say it. */
@@ -133,6 +146,7 @@ function weigh(
 function judgeByHabit(from: TakenRead, to: TakenRead, readsBetween: ReadsBetween): ResetState {
   const resets = to.profile?.resets;
   if (resets === 'never') return 'kept';
+  if (hasOtherReset(from, to, readsBetween)) return 'unseen';
   // Every read clears, and others came between the two.
   if (resets === 'every-read') return readsBetween === 'some' ? 'unseen' : 'cleared';
   if (resets === 'service-read' && from.reason !== null) return from.reason === 'service' ? 'cleared' : 'kept';

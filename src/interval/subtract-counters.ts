@@ -157,8 +157,9 @@ function sinceRestart(task: Task): Difference {
   const { counters, from, to } = task;
   if (isCarriedOver(from, to)) return { ...make(task, 'restart', to.lifetime! - from.lifetime!), floor: true };
   const usesInterval = (to.lifetime ?? 0) === 0 && to.interval !== null && counters.interval !== null;
-  const value = (usesInterval ? to.interval : to.lifetime) ?? (to.absenceStandsFor === null ? null : 0);
-  if (value === null) return { ...unknown(task, 'restart', 'absent'), floor: true };
+  const isZero = to.absenceStandsFor !== null || (to.isLeftOutAtZero && !counters.isGone);
+  const value = (usesInterval ? to.interval : to.lifetime) ?? (isZero ? 0 : null);
+  if (value === null) return { ...unknown(task, 'restart', isAbsent(from) ? 'absent' : 'absent-now'), floor: true };
   const element = usesInterval ? counters.interval! : counters.lifetime;
   return { ...make(task, 'restart', value), element, floor: true, from: null, to: value };
 }

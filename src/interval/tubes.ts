@@ -1,7 +1,7 @@
 import type { Minor } from '../model/index.js';
 import { add, subtract } from '../model/index.js';
 import type { Read } from '../read/index.js';
-import type { Difference } from './difference.js';
+import { coversSameTime, type Difference, valueOrNothing } from './difference.js';
 import type { ReadPair } from './read-pair.js';
 
 /** What the tubes should have done between two reads, and did. Minor units; null is not known. */
@@ -60,7 +60,7 @@ export function readTubes(pair: ReadPair, moved: TubeMovements): TubeReading {
 
 /** CA403 less what was dispensed by hand; null where the two do not cover the same time, or can not be meant so. */
 function takeHand({ dispensed, byHand }: TubeMovements, hand: Minor): Minor | null {
-  const change = dispensed.floor === byHand.floor ? subtract(dispensed.value, hand) : null;
+  const change = coversSameTime(dispensed, byHand) ? subtract(dispensed.value, hand) : null;
   return change === null || change < 0 ? null : change;
 }
 
@@ -78,14 +78,6 @@ function differenceIfIncluded(
   if (pair.restart !== null || [toTubes, dispensed, byHand, filled].some(({ floor }) => floor)) return null;
   const held = add(from, toTubes.value, valueOrNothing(filled));
   return subtract(to, subtract(held, dispensed.value));
-}
-
-/**
- * What a counter moved by, where one that neither read has plays no part: a machine that books no fills has none to add.
- * A counter that is not known for any other reason stays not known.
- */
-export function valueOrNothing({ value, why, floor }: Difference): Minor | null {
-  return value ?? (why === 'absent' && !floor ? 0 : null);
 }
 
 interface Readings {

@@ -1,4 +1,4 @@
-import { type Difference, type Interval, valueOrNothing } from '../interval/index.js';
+import { type Difference, type Interval, valueOrNothing, valueToSubtract } from '../interval/index.js';
 import { addAll, type CountRow, type Minor, subtract } from '../model/index.js';
 import type { CashByKind, ExpectedLine } from './settlement.js';
 
@@ -69,7 +69,8 @@ const HAND = {
  */
 function moveByHand(what: keyof typeof HAND, pieces: readonly Interval[], counts: readonly CountRow[]): ExpectedLine {
   const { field, counter, sign } = HAND[what];
-  const byCounter = addAll(pieces.map(({ differences }) => valueOrNothing(differences[counter])));
+  const amountOf = sign === 1 ? valueOrNothing : valueToSubtract;
+  const byCounter = addAll(pieces.map(({ differences }) => amountOf(differences[counter])));
   const given = counts.map((count) => count[field]).filter((amount) => amount !== null);
   const bySheet = addAll(given);
   const line = (amount: Minor | null, source: ExpectedLine['source']): ExpectedLine => ({

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { measureCash, moveCash } from '../../src/interval/cash-movement.js';
+import { Roster } from '../../src/sheets/index.js';
+import { machineRow } from '../support/check-cases.js';
 import { codesOf, intervalOf, pairOf } from '../support/interval-cases.js';
 
 const BEFORE = [
@@ -61,8 +63,44 @@ describe('moveCash', () => {
   it('adds both card readers, and leaves out one that there is not', () => {
     const { cash } = moveCash(pairOf(['DA2*100*1', 'DB2*200*2'], ['DA2*150*2', 'DB2*270*3']));
     expect(cash.cardSales).toBe(120);
-    expect(moveCash(pairOf([], [])).cash.cardSales).toBeNull();
     expect(moveCash(pairOf(['DA2*100*1', 'DB2*200*2'], ['DA2*150*2'])).cash.cardSales).toBeNull();
+  });
+
+  it('takes a device that neither read has for none: it is no unknown, in a floor neither', () => {
+    // Cleared memory: DA2 says 9.40 since, and there is no second reader.
+    const cleared = intervalOf(
+      ['VA1*900000*900', 'CA3*****800000*700000*60000*40000', 'CA4***30000', 'DA2*50000*300', 'EA4*200101*0900'],
+      ['VA1*2500*12', 'CA3*****2000*1500*300*200', 'CA4***440', 'DA2*940*5', 'EA4*261120*1500'],
+    );
+    expect(cleared.basis).toBe('restart');
+    expect(cleared.floor).toBe(true);
+    expect(cleared.cash).toMatchObject({ cardSales: 940, dispensed: 440, bills: 200, cashIn: 2000 });
+    expect(cleared.cash).toMatchObject({ tokenSales: null, filled: null, credited: null });
+    // A new board, the machine has one reader, as its second.
+    const swapped = intervalOf(['VA1*900000*900', 'DB2*50000*300'], ['CB1*B2', 'VA1*2500*12', 'DB2*940*5']);
+    expect(swapped.cash.cardSales).toBe(940);
+  });
+
+  it('but not what one read has and the other lacks, or what the roster says the machine has', () => {
+    const fell = intervalOf(['VA1*900000*900', 'DA2*5*1', 'DB2*5*1'], ['CB1*B2', 'VA1*2500*12', 'DA2*940*5']);
+    expect(fell.cash.cardSales).toBeNull();
+    const machine = (hasCard: boolean | null, hasCash: boolean | null) =>
+      new Roster({ machines: [machineRow({ machine: 'M1', asset: 'A1', hasCard, hasCash })] });
+    const cash = (hasCard: boolean | null, hasCash: boolean | null, segments: string[] = []) =>
+      moveCash(pairOf(segments, segments, { roster: machine(hasCard, hasCash) })).cash;
+    expect(cash(null, null)).toMatchObject({ cardSales: 0, cashSales: null });
+    expect(cash(true, true)).toMatchObject({ cardSales: null, cashSales: null });
+    expect(cash(false, false, ['CA3*0*0*0*0'])).toMatchObject({ cardSales: 0, cashSales: 0 });
+    expect(cash(null, null, ['VA1*0*0', 'DA2*0*0'])).toMatchObject({ cardSales: 0, cashSales: 0 });
+    // Cash came in, but what of it were sales is not said.
+    expect(cash(null, null, ['CA3*0*0*0*0'])).toMatchObject({ cashSales: null });
+  });
+
+  it('takes coins to tubes for none only where there are no tubes', () => {
+    const bills = (...more: string[]) =>
+      moveCash(pairOf(['CA3*****1000*400**600', ...more], ['CA3*****1900*800**1100', ...more])).cash.bills;
+    expect(bills()).toBe(500);
+    expect(bills('CA15*100')).toBeNull();
   });
 
   it('does not set customers against each other where a counter is missing', () => {

@@ -68,6 +68,27 @@ describe('judgeCounters', () => {
     expect([unseen.floor, unseen.totals.sold]).toEqual([true, 3]);
   });
 
+  it('gives floors, and says why, where interval counters alone are kept and another read cleared them', () => {
+    const read = (sold: number, value: number, box: number, reads: string) => [
+      `VA1***${value}*${sold}`,
+      `CA2***${value}*${sold}`,
+      `CA3*${box + 100}*${box}*100*0`,
+      'CA4*30*0',
+      'PA1*11*100',
+      `PA2***${sold}*${value}`,
+      reads,
+    ];
+    const from = read(7, 700, 570, 'EA3*****261119*1000*OFFICE**40*12');
+    const to = read(9, 900, 830, 'EA3*****261120*1800*STRANGER**42*14');
+    const { findings, floor, basis, cash, columns, totals } = intervalOf(from, to);
+    expect(findings).toMatchObject([{ code: 'unseen-reset', severity: 'doubt' }]);
+    expect([floor, basis]).toEqual([true, 'interval']);
+    expect(columns).toMatchObject([{ sold: 9, value: 900 }]);
+    expect(totals).toMatchObject({ sold: 9, value: 900 });
+    expect(cash).toMatchObject({ cashIn: 930, toCashBox: 830, toTubes: 100, bills: 0, dispensed: 30, cashSales: 900 });
+    expect(cash.tubeDifference).toBeNull();
+  });
+
   it('leaves counters that went down to the order, where the two reads are in the wrong one', () => {
     const interval = intervalOf(['VA1*900*9', 'ID5*261122*1000'], ['VA1*700*7']);
     expect(codesOf(interval)).toEqual(['out-of-order']);

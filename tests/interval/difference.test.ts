@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { findRollOver } from '../../src/interval/difference.js';
+import {
+  coversSameTime,
+  type Difference,
+  findRollOver,
+  valueOrNothing,
+  valueToSubtract,
+} from '../../src/interval/difference.js';
+import { pairOf } from '../support/interval-cases.js';
 
 describe('findRollOver', () => {
   // Domain rule: the earlier value within 10 % of 10^k (k = 4…9), the later one below 10 % of it.
@@ -28,4 +35,34 @@ describe('findRollOver', () => {
       expect(findRollOver(before, after, known)).toBe(modulus);
     });
   }
+});
+
+const DIFFERENCE = pairOf(['VA1*1*1'], ['VA1*1*1']).difference('CA404', 'CA402');
+
+describe('valueOrNothing', () => {
+  it('takes a counter that neither read has for no part, in a floor neither', () => {
+    expect(valueOrNothing(DIFFERENCE)).toBe(0);
+    expect(valueOrNothing({ ...DIFFERENCE, value: 7, why: null })).toBe(7);
+    expect(valueOrNothing({ ...DIFFERENCE, why: 'absent-now' })).toBeNull();
+    expect(valueOrNothing({ why: 'absent', value: null })).toBe(0);
+  });
+});
+
+describe('valueToSubtract', () => {
+  it('takes nothing away where more may have been counted and cleared', () => {
+    expect(valueToSubtract(DIFFERENCE)).toBe(0);
+    expect(valueToSubtract({ ...DIFFERENCE, floor: true })).toBeNull();
+    expect(valueToSubtract({ ...DIFFERENCE, floor: true, basis: 'restart' })).toBe(0);
+  });
+});
+
+describe('coversSameTime', () => {
+  it('holds a whole against a whole, and what was counted since a reset against the same', () => {
+    const whole = { ...DIFFERENCE, basis: 'interval', floor: false, from: 5 } as const satisfies Difference;
+    const since = { ...whole, floor: true, from: null } as const;
+    expect(coversSameTime(whole, { ...whole, from: null })).toBe(true);
+    expect(coversSameTime(whole, since)).toBe(false);
+    expect(coversSameTime(since, { ...since, from: 5 })).toBe(false);
+    expect(coversSameTime(since, since)).toBe(true);
+  });
 });

@@ -30,6 +30,13 @@ describe('judgeReadsBetween', () => {
     expect(judge(from, 'EA3*8*261121*1000*X')).toBe('not-known');
   });
 
+  it('goes by who took the read before (EA307, EA304; manual L0190D, p. 42)', () => {
+    expect(judge('EA3*7***HAND-1', 'EA3*8***HAND-1***HAND-2')).toBe('some');
+    // The same reader may have read it once more.
+    expect(judge('EA3*7***HAND-1', 'EA3*8***HAND-1***HAND-1')).toBe('not-known');
+    expect(judge('EA3*7', 'EA3*8***HAND-1***HAND-2')).toBe('not-known');
+  });
+
   it('takes the clock where the earlier read does not give its own time', () => {
     expect(judge('EA3*7', 'EA3*8*261121*1000*X*261120*1000')).toBe('none');
     const bare = readOf('from', ['EA3*7', 'ID5']);

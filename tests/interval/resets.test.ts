@@ -107,6 +107,22 @@ describe('judgeReset: without lifetime counters', () => {
     expect(stateOf(from, to, reason(null))).toBe('not-known');
   });
 
+  it('goes by more resets than one of the two reads can have made (EA310, EA301; manual L0190D, p. 42)', () => {
+    const counted = (reads: number | '', resets: number, more = ''): string => `EA3*${more}********${reads}*${resets}`;
+    expect(judge([...from, counted(3, 1)], [...to, counted(5, 3)])).toMatchObject({
+      state: 'unseen',
+      isCertain: false,
+    });
+    // One of the two may be the earlier read's own.
+    expect(stateOf([...from, counted(3, 1)], [...to, counted(5, 2)])).toBe('not-known');
+    expect(stateOf([...from, counted(3, 1)], [...to, counted(4, 3)])).toBe('not-known');
+    expect(stateOf([...from, counted(3, 1)], [...to, counted(5, 3)], known({ resets: 'never' }))).toBe('kept');
+    expect(stateOf([...from, counted(3, 1)], [...to, counted(5, 3)], known({ resets: 'service-read' }))).toBe('unseen');
+    const by301 = (profile: PairOptions) => stateOf([...from, 'EA3*4***R1'], [...to, 'EA3*6***R1***R2'], profile);
+    expect(by301({})).toBe('not-known');
+    expect(by301(known({ ea301: 'reads-with-reset' }))).toBe('unseen');
+  });
+
   it('takes counters that are lower, with no other read in between, for cleared by the earlier read', () => {
     const lower = ['VA1***300*3'];
     expect(judge(with309(from, 3), with309(lower, 4))).toMatchObject({ state: 'cleared', isCertain: true });

@@ -289,7 +289,7 @@ describe('subtractCounters: after a restart', () => {
   it('knows nothing of what is absent, unless absence stands for zero', () => {
     expect(subtractCounters(COUNTERS, end(5000, 5), end(null, null), restarted)).toMatchObject({
       value: null,
-      why: 'absent',
+      why: 'absent-now',
       floor: true,
     });
     const never = end(null, null, { absenceStandsFor: 'never' });

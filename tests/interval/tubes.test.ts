@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { measureCash } from '../../src/interval/cash-movement.js';
-import type { Difference } from '../../src/interval/difference.js';
-import { readTubes, tubeContents, valueOrNothing } from '../../src/interval/tubes.js';
+import { readTubes, tubeContents } from '../../src/interval/tubes.js';
 import type { Profile } from '../../src/profile/index.js';
 import { type PairOptions, pairOf, readOf } from '../support/interval-cases.js';
 
@@ -129,16 +128,6 @@ describe('readTubes', () => {
     expect(readTubes(pair, floor)).toMatchObject({ difference: null, change: 300 });
     const mixed = { ...moved, byHand: { ...moved.byHand, floor: true }, changeBySales: 300 };
     expect(readTubes(pair, mixed)).toMatchObject({ change: null });
-  });
-});
-
-describe('valueOrNothing', () => {
-  const difference = pairOf(['VA1*1*1'], ['VA1*1*1']).difference('CA404', 'CA402');
-  it('takes a counter that neither read has for no part', () => {
-    expect(valueOrNothing(difference)).toBe(0);
-    expect(valueOrNothing({ ...difference, value: 7, why: null } as Difference)).toBe(7);
-    expect(valueOrNothing({ ...difference, why: 'absent-now' })).toBeNull();
-    expect(valueOrNothing({ ...difference, floor: true })).toBeNull();
   });
 });
 
