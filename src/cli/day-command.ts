@@ -194,9 +194,8 @@ class DayRun {
       await folder?.add(writer.begin());
       for await (const part of parts) {
         this.#weighVisits(part.day);
-        // The writer needs every part, also where no folder takes its rows.
-        const texts = writer.add(part.day);
-        await folder?.add(texts);
+        writer.add(part.day);
+        await folder?.add(writer.rows(part.day));
         await pages?.add(part);
       }
       // Those of which the day has nothing, and those to which something came meanwhile.

@@ -14,15 +14,24 @@ export function makeRefillRows(stock: MachineStock, day: LocalDate): RefillRow[]
   const untilTime = bestTime(until);
   const isOld = untilTime === null || untilTime.slice(0, 10) < day;
   const old: RefillFlag[] = isOld ? ['old'] : [];
-  const place = {
-    ...nameMachine(until),
-    since: fill === null ? null : bestTime(fill),
+  const { machine, location, route } = nameMachine(until);
+  const since = fill === null ? null : bestTime(fill);
+  return columns.map(({ column, product, par, capacity, sold, test, free, left, toFill, soldOut, doubts }) => ({
+    machine,
+    location,
+    route,
+    column,
+    product,
+    par,
+    capacity,
+    since,
     until: untilTime,
     basis: fillBasis,
-  };
-  return columns.map(({ soldOut, doubts, ...column }) => ({
-    ...place,
-    ...column,
+    sold,
+    test,
+    free,
+    left,
+    toFill,
     soldOut: soldOut?.by ?? null,
     flags: [...doubts, ...old],
   }));

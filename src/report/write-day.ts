@@ -23,7 +23,10 @@ export interface DayFile {
  * @example
  * const writer = new DayWriter();
  * save(writer.begin());
- * for (const part of parts) append(writer.add(part));
+ * for (const part of parts) {
+ *   writer.add(part);
+ *   append(writer.rows(part));
+ * }
  * const { files, day } = writer.end();
  */
 export class DayWriter {
@@ -40,12 +43,15 @@ export class DayWriter {
     ];
   }
 
-  /** The rows of one part: what is to be added to each table. */
-  add(part: Day): DayFile[] {
-    const { sales, cash, settlements, refill } = part;
+  /** Keep of a part what the files at the end need, also where its rows are not wanted. */
+  add(part: Day): void {
     this.#parts.push({ ...part, sales: [], cash: [], settlements: [], refill: [] });
     // Not the settlements themselves: they hold the reads that they were made from.
-    pushAll(this.#settlements, settlements.map(settlementToJson));
+    pushAll(this.#settlements, part.settlements.map(settlementToJson));
+  }
+
+  /** The rows of one part: what is to be added to each table. */
+  rows({ sales, cash, settlements, refill }: Day): DayFile[] {
     return [
       { name: 'sales.csv', text: writeCsvRows(DAY_SALES_TABLE, sales) },
       { name: 'cash.csv', text: writeCsvRows(DAY_CASH_TABLE, cash) },
@@ -75,7 +81,8 @@ export class DayWriter {
 export function writeDay(day: Day): DayFile[] {
   const writer = new DayWriter();
   const heads = writer.begin();
-  const rows = writer.add(day);
+  writer.add(day);
+  const rows = writer.rows(day);
   return [...heads.map(({ name, text }, place) => ({ name, text: text + rows[place]!.text })), ...writer.end().files];
 }
 

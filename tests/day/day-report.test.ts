@@ -3,6 +3,7 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { ATTENTION_CAUSES, type AttentionItem, type Stake } from '../../src/attention/index.js';
 import { CAUTIONS } from '../../src/checks/index.js';
+import type { Day } from '../../src/day/index.js';
 import {
   attentionRows,
   attentionToJson,
@@ -133,8 +134,12 @@ describe('the tables of a day', () => {
     const none = { files: 0, sound: 0, doubtful: 0, readAgain: 0, setAside: 0, reads: 0, duplicates: 0 };
     const rest = { ...nothing, files: none, machines: { expected: 0, read: 0, unknown: 0 } };
     const sales = day.sales.slice(0, 7);
-    append(writer.add({ ...rest, sales, attention: day.attention.slice(2), settlements: day.settlements }));
-    append(writer.add({ ...day, sales: day.sales.slice(7), attention: day.attention.slice(0, 2), settlements: [] }));
+    const addPart = (part: Day) => {
+      writer.add(part);
+      append(writer.rows(part));
+    };
+    addPart({ ...rest, sales, attention: day.attention.slice(2), settlements: day.settlements });
+    addPart({ ...day, sales: day.sales.slice(7), attention: day.attention.slice(0, 2), settlements: [] });
     const { files: last, day: summary } = writer.end();
     append(last);
     expect(texts).toEqual(files);
