@@ -1,4 +1,4 @@
-import { constants, copyFileSync, mkdtempSync, rmSync, statSync } from 'node:fs';
+import { chmodSync, constants, copyFileSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Connection, SqliteLibrary } from './connection.js';
@@ -58,6 +58,8 @@ function copyAtOneMoment(path: string, copy: string): void {
       rmSync(copy + end, { force: true });
       if (statSync(path + end, { throwIfNoEntry: false }) !== undefined) {
         copyFileSync(path + end, copy + end, constants.COPYFILE_FICLONE);
+        // A copy has the rights of what was copied, which may be for reading only.
+        chmodSync(copy + end, 0o600);
       }
     }
     if (describe(path) === before || attempt === ATTEMPTS) return;
