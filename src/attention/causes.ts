@@ -75,7 +75,6 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'kinds-differ': 'bag-open',
   uncounted: 'bag-open',
   'no-capture': 'bag-open',
-  'opening-assumed': 'bag-open',
   'no-opening': 'bag-open',
   'two-captures': 'bag-open',
   'two-counts': 'bag-open',

@@ -80,8 +80,7 @@ export const FINDING_CODES = {
   'currency-changed': entry('doubt', 'the currency or its decimals changed between two reads'),
   // settlement
   'no-capture': entry('doubt', 'a bag without a capture'),
-  'opening-assumed': entry('doubt', 'the collection counted from is assumed'),
-  'no-opening': entry('doubt', 'no earlier capture to count from'),
+  'no-opening': entry('doubt', 'no earlier collection to count from'),
   'two-captures': entry('doubt', 'two captures fit one bag equally well'),
   'two-counts': entry('doubt', 'two bags claim one visit'),
   'joint-bags': entry('doubt', 'two bags settled together on the later visit'),

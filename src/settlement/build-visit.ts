@@ -16,8 +16,10 @@ export function buildVisit(collection: Collection, context: VisitContext): Visit
   const { name, machine, reads } = context;
   const from = reads.usable.all[opening] ?? null;
   // A service read without a bag has nothing to set against the bags before it.
-  const rows = counts.length === 0 ? [] : [...joined, ...counts];
-  const since = measure(collection, context, rows);
+  const all = counts.length === 0 ? [] : [...joined, ...counts];
+  const since = measure(collection, context, all);
+  // Bags without a usable capture have nothing in common where nothing is known of what they should hold.
+  const rows = collection.position < 0 && since.expected === null ? counts : all;
   const unit = unitOf(match.read ?? from ?? reads.usable.all.at(-1) ?? null, context);
   const isOneMoney = counts.length === 0 || isSameMoney(unit, unitOfSheet(context));
   const counted = isOneMoney && counts.length < 2 ? sumCounted(rows) : NOT_COUNTED;
@@ -55,14 +57,15 @@ export function buildVisit(collection: Collection, context: VisitContext): Visit
 }
 
 function measure(
-  { opening, known, isOrderUnclear, unknownBags }: Collection,
+  { opening, known, isOrderUnclear, unknownBags, looseBags, rivals }: Collection,
   { reads, roster, rules }: VisitContext,
   rows: Visit['counts'],
 ): MoneySince {
   if (opening < 0 || isOrderUnclear) return NOTHING_SINCE;
   const since = measureSince(reads, opening, known, roster, { counts: rows, ignore: rules.ignoreHandMoves });
   // What came in is known then, and not in which bag it lies.
-  return unknownBags.length > 0 ? { ...since, expected: null, expectedFrom: [] } : since;
+  const isMixed = unknownBags.length + looseBags.length + rivals.length > 0;
+  return isMixed ? { ...since, expected: null, expectedFrom: [] } : since;
 }
 
 /** In which money a visit is: its capture's, else the one before it, else the sheet's. */

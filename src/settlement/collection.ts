@@ -13,18 +13,23 @@ export interface Collection {
   readonly opening: number;
   /** Up to which read the money is known: the capture's own place, or that of the last read before the visit. */
   readonly known: number;
-  /** Whether the opening is taken to be a collection only because nothing says why its capture was taken. */
-  readonly isOpeningAssumed: boolean;
   /** How many usable captures since the opening may have been collections too, since nothing says why they were taken. */
   readonly unclearReads: number;
-  /** Bags collected since the opening that have no usable capture of their own: they are settled on this one. */
+  /**
+   * Other bags collected since the opening that have no usable capture of their own: they are settled on this one, or,
+   * where it has no usable capture either, lie in what is known up to it.
+   */
   readonly joined: readonly CountRow[];
   /** Faulty captures of visits since the opening whose bags are not among the counts: money may be in those. */
   readonly unknownBags: readonly VisitRead[];
   /** Whether the times of the visits say another order than the machine's counters. */
   readonly isOrderUnclear: boolean;
-  /** The later bag that this one is settled with, where it has no usable capture. */
-  readonly settledWith: CountRow | null;
+  /** Bags of which it cannot be told whether they belong to this collection, or to one before or after it. */
+  readonly looseBags: readonly CountRow[];
+  /** Rows that claim the capture counted from together: one of them may have been collected since. */
+  readonly rivals: readonly CountRow[];
+  /** The later bag that this one is settled with, where it has no usable capture; `next`: one there is not yet. */
+  readonly settledWith: CountRow | 'next' | null;
 }
 
 /** The moment of a visit; one that is known by its date alone is taken at noon, away from other days' edges. */

@@ -3,13 +3,14 @@ import type { Collection } from './collection.js';
 import { compareCounted, type OverShort, stateOf } from './judge-over-short.js';
 import {
   sayJointBags,
+  sayJointFloor,
+  sayLooseBags,
   sayMatchByDate,
   sayNoCapture,
-  sayOpeningAssumed,
   sayRefusedRow,
+  sayRivals,
   sayTwoCaptures,
   sayTwoCounts,
-  sayUnclearReads,
   sayUncounted,
   sayUnknownBags,
   sayUnknownMachine,
@@ -63,7 +64,7 @@ export function judgeVisit(visit: VisitCase): Judgement {
 
 /** What is said of the match, whatever comes of the money. */
 function sayHowItBelongs({ collection, context, since, rows, teller }: VisitCase): void {
-  const { counts, match, position, opening, isOpeningAssumed } = collection;
+  const { counts, match, position } = collection;
   const { name, machine, reads, roster, rules } = context;
   const hasReads = reads.usable.all.length + reads.faulty.all.length > 0;
   const isOffRoster = machine === null && roster.books.machines.length > 0;
@@ -73,8 +74,10 @@ function sayHowItBelongs({ collection, context, since, rows, teller }: VisitCase
   else if (match.read === null) sayNoCapture(teller, collection, tellExpected(since, teller));
   else if (position < 0) sayUnusable(teller, match.read, collection);
   if (counts.length > 1) sayTwoCounts(teller, counts);
-  if (rows.length > counts.length) sayJointBags(teller, rows, machine?.driver ?? null);
-  if (isOpeningAssumed) sayOpeningAssumed(teller, reads.usable.all[opening]!);
+  if (rows.length > counts.length) {
+    if (position >= 0) sayJointBags(teller, rows, machine?.driver ?? null);
+    else sayJointFloor(teller, rows);
+  }
 }
 
 function tellExpected({ expected }: MoneySince, teller: VisitTeller): string {
@@ -117,15 +120,18 @@ function judgeUncounted({ collection, context, since, teller }: VisitCase): Visi
 
 /** Whether something keeps the visit from being settled, before any figure is looked at; it is said what. */
 function isInTheWay({ collection, context, since, unit, isOneMoney, teller }: VisitCase): boolean {
-  const { counts, match, opening, unknownBags, isOrderUnclear } = collection;
+  const { counts, match, opening, unknownBags, looseBags, rivals, isOrderUnclear } = collection;
   const hasNoOpening = opening < 0;
   const isBroken = since.pieces === null;
-  if (hasNoOpening) sayNoOpening(teller, match.read!);
+  if (hasNoOpening) sayNoOpening(teller, match.read!, match.read!.position);
   if (isBroken && since.isOtherMachine) sayOtherMachine(teller);
   else if (isBroken || isOrderUnclear) sayOrderUnclear(teller);
   if (unknownBags.length > 0) sayUnknownBags(teller, unknownBags);
+  if (looseBags.length > 0) sayLooseBags(teller, looseBags);
+  if (rivals.length > 0) sayRivals(teller, rivals);
   if (!isOneMoney) sayOtherMoney(teller, unit, unitOfSheet(context));
-  return hasNoOpening || isBroken || isOrderUnclear || unknownBags.length > 0 || !isOneMoney || counts.length > 1;
+  const isMixed = unknownBags.length + looseBags.length + rivals.length > 0;
+  return hasNoOpening || isBroken || isOrderUnclear || isMixed || !isOneMoney || counts.length > 1;
 }
 
 function judgeDifference(
@@ -134,15 +140,13 @@ function judgeDifference(
   overShort: OverShort & { readonly total: number },
 ): VisitState {
   const state = stateOf(overShort.total, expected, context.rules.tolerance);
-  const { unclearReads, opening } = collection;
   const coins = overShort.coins!;
   const bills = overShort.bills!;
   if (state === 'agreed') {
     if (Math.sign(coins) * Math.sign(bills) < 0) sayKindsDiffer(teller, coins, bills, overShort.total);
     return state;
   }
-  sayDifference(teller, state, expected, overShort, minutesFromVisit(collection));
-  if (unclearReads > 0) sayUnclearReads(teller, context.reads.usable.all[opening]!, unclearReads);
+  sayDifference(teller, state, expected, overShort, minutesFromVisit(collection), collection.unclearReads);
   return state;
 }
 

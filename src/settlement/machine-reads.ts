@@ -10,8 +10,6 @@ export interface MachineReads {
   readonly faulty: ReadIndex;
   /** The interval that ends with a usable read. */
   readonly intervalTo: ReadonlyMap<TakenRead, Interval>;
-  /** Whether nothing is known of why any of the reads was taken. */
-  readonly isReasonUnknown: boolean;
 }
 
 /** A machine of which there is no read at all. */
@@ -19,7 +17,6 @@ export const NO_READS: MachineReads = {
   usable: new ReadIndex([]),
   faulty: new ReadIndex([]),
   intervalTo: new Map(),
-  isReasonUnknown: true,
 };
 
 /** Sorts reads by machine, so that a count sheet's machine finds its own. */
@@ -70,14 +67,7 @@ function gatherReads(
   const faulty = groups
     .filter(({ kept }) => kept.faults.length > 0)
     .map(({ kept, duplicates }) => makeVisitRead(kept, -1, duplicates, undefined));
-  return {
-    usable: new ReadIndex(usable),
-    faulty: new ReadIndex(faulty),
-    intervalTo,
-    isReasonUnknown: [...usable, ...faulty].every(
-      ({ isService, taken }) => isService === null && taken.profile?.resets !== 'service-read',
-    ),
-  };
+  return { usable: new ReadIndex(usable), faulty: new ReadIndex(faulty), intervalTo };
 }
 
 /** The names of machines, strongest first: the roster's; on no roster, the asset number, else the serial number. */

@@ -34,8 +34,8 @@ export function sayTwoCaptures(teller: VisitTeller, candidates: readonly VisitRe
 /** The capture of the visit has faults. */
 export function sayUnusable(teller: VisitTeller, read: VisitRead, { settledWith, counts }: Collection): void {
   const message = `The capture of this visit, ${printable(read.taken.file)}, cannot be used: ${tellFaults(read)}.`;
-  const advice = counts.length === 0 ? null : tellWhereSettled(settledWith);
-  teller.say('capture-unusable', message, advice === null ? {} : { advice });
+  const advice = counts.length === 0 ? '' : tellWhereSettled(settledWith);
+  teller.say('capture-unusable', message, advice === '' ? {} : { advice });
 }
 
 /** There is no capture at all. `atLeast` says what is known up to the last read before; empty when nothing is. */
@@ -47,14 +47,14 @@ export function sayNoCapture(teller: VisitTeller, { settledWith, counts }: Colle
       ? 'Nothing shows what was expected.'
       : `Up to the last read before it at least ${atLeast} were expected.`;
   teller.say('no-capture', `There is no capture for this bag.${named} ${known}`, {
-    advice: `Look for the capture. ${tellWhereSettled(settledWith)}`,
+    advice: `Look for the capture. ${tellWhereSettled(settledWith)}`.trimEnd(),
   });
 }
 
-function tellWhereSettled(settledWith: CountRow | null): string {
-  return settledWith === null
-    ? 'Without it this bag is settled together with the next one of this machine.'
-    : `Without it this bag is settled together with ${nameBagAndVisit(settledWith)}.`;
+function tellWhereSettled(settledWith: Collection['settledWith']): string {
+  if (settledWith === null) return '';
+  const bag = settledWith === 'next' ? 'the next one of this machine' : nameBagAndVisit(settledWith);
+  return `Without it this bag is settled together with ${bag}.`;
 }
 
 /** Several rows of the sheet claim the visit. */
@@ -62,6 +62,24 @@ export function sayTwoCounts(teller: VisitTeller, counts: readonly CountRow[]): 
   const rows = counts.map((count) => `row ${count.place.row} (${nameBag(count)}: ${teller.cash(count)})`).join(', ');
   teller.say('two-counts', `More than one bag claims this visit: ${rows}.`, {
     advice: 'If the visit had several bags, enter them as one; else correct the row that is wrong.',
+  });
+}
+
+/** Bags that may lie before a collection or after it, or be a part of it: what belongs in its bag alone is not known. */
+export function sayLooseBags(teller: VisitTeller, bags: readonly CountRow[]): void {
+  const names = joinNames(bags.map(nameBagAndVisit));
+  const message = `Nothing shows whether ${names} ${bags.length === 1 ? 'was' : 'were'} collected before this bag, with it or after it. What should be in this bag alone cannot be told.`;
+  teller.say('two-counts', message, {
+    advice: 'Put the time of each visit on the count sheet, or name its capture there.',
+  });
+}
+
+/** Several rows claim the capture that is counted from. */
+export function sayRivals(teller: VisitTeller, rivals: readonly CountRow[]): void {
+  const rows = joinNames(rivals.map((count) => `row ${count.place.row} (${nameBagAndVisit(count)})`));
+  const message = `The collection before is not clear: ${rows} claim the same capture, and one of them may have been collected later. What should be in this bag alone cannot be told.`;
+  teller.say('two-counts', message, {
+    advice: 'If they are one visit, enter them as one bag; else correct the row that is wrong.',
   });
 }
 
@@ -73,6 +91,12 @@ export function sayJointBags(teller: VisitTeller, rows: readonly CountRow[], usu
       ? ` They were collected by ${joinNames(drivers)}: the difference cannot be laid to one of them.`
       : '';
   const message = `${rows.length} bags have one difference here, since not each had a usable capture: ${joinNames(rows.map(nameBagAndVisit))}.${shared}`;
+  teller.say('joint-bags', message);
+}
+
+/** Bags without a usable capture, of which is known what they should hold together, at least. */
+export function sayJointFloor(teller: VisitTeller, rows: readonly CountRow[]): void {
+  const message = `What is expected here should be in ${rows.length} bags together, since none of them has a usable capture: ${joinNames(rows.map(nameBagAndVisit))}.`;
   teller.say('joint-bags', message);
 }
 
@@ -114,24 +138,6 @@ export function sayRefusedRow(teller: VisitTeller, row: number | null): void {
   const which = row === null ? 'The count sheet' : `Row ${row} of the count sheet`;
   const message = `A service read was taken, and no bag was counted for it. ${which} was not understood, and may have it.`;
   teller.say('bad-row', message, { advice: 'Correct the sheet and settle again.' });
-}
-
-/** The capture counted from is taken to be that of a collection. */
-export function sayOpeningAssumed(teller: VisitTeller, opening: VisitRead): void {
-  const when = opening.time === null ? '' : ` of ${tellWhen(opening.time)}`;
-  const message = `Nothing says why captures were taken; ${printable(opening.taken.file)}${when} is taken to be the last collection.`;
-  teller.say('opening-assumed', message, {
-    advice: 'Give a captures list with reasons, or the count of the visit before.',
-  });
-}
-
-/** Captures in between may have been collections; said where the money does not agree. */
-export function sayUnclearReads(teller: VisitTeller, opening: VisitRead, count: number): void {
-  const captures = count === 1 ? 'one capture was' : `${count} captures were`;
-  const message = `Since the last counted bag (${printable(opening.taken.file)}) ${captures} taken, and nothing says why: a bag collected then and missing from the sheet would show as a difference here.`;
-  teller.say('opening-assumed', message, {
-    advice: 'Give a captures list with reasons, or the counts of those visits.',
-  });
 }
 
 const timeOfDay = ({ time }: VisitRead): string => time?.slice(11, 16) ?? 'no time';

@@ -10,8 +10,12 @@ import type { MoneyUnit, VisitTeller } from './visit-teller.js';
 const RECOUNT =
   'Count again with a second person before anyone is asked about it: a difference between two counts is no proof of wrongdoing.';
 
-/** Nothing to count from. The interval counters are an indication (domain rule), no more. */
-export function sayNoOpening(teller: VisitTeller, { taken: { read, profile } }: VisitRead): void {
+/**
+ * Nothing to count from. The interval counters are an indication (domain rule), no more.
+ *
+ * @param earlier - how many usable captures there are before it, none of which is known to be of a collection
+ */
+export function sayNoOpening(teller: VisitTeller, { taken: { read, profile } }: VisitRead, earlier: number): void {
   const box = read.integer('CA302');
   const bills = read.integer('CA304');
   const shown = [
@@ -22,8 +26,15 @@ export function sayNoOpening(teller: VisitTeller, { taken: { read, profile } }: 
   ];
   const indication =
     shown.length === 0 ? '' : ` Since its last reset the machine shows ${shown.join(' and ')}: an indication only.`;
-  teller.say('no-opening', `There is no earlier collection of this machine to count from.${indication}`, {
-    advice: 'From the next visit on there is one.',
+  const others =
+    earlier === 0
+      ? ''
+      : ` No bag is on the sheet for ${earlier === 1 ? 'the one capture' : `the ${earlier} captures`} before it, and none is marked as a service read.`;
+  teller.say('no-opening', `There is no earlier collection of this machine to count from.${others}${indication}`, {
+    advice:
+      earlier === 0
+        ? 'From the next visit on there is one.'
+        : 'Add the count of the visit before, or mark its capture as a service read in the captures list. From the next visit on there is a collection to count from.',
   });
 }
 
@@ -113,6 +124,7 @@ const nameUnit = ({ currency, decimals }: MoneyUnit): string =>
  * Over or short.
  *
  * @param minutesFromVisit - how far from the visit its capture was taken, where it is no service read; else 0
+ * @param unclearReads - captures since the last collection that may have been visits: a bag of theirs may be missing
  */
 export function sayDifference(
   teller: VisitTeller,
@@ -120,11 +132,13 @@ export function sayDifference(
   expected: CashByKind,
   { coins, bills, total }: OverShort & { readonly total: Minor },
   minutesFromVisit: number,
+  unclearReads: number,
 ): void {
   const due = add(expected.coins, expected.bills);
   const counted = add(due, total);
   const sums =
     due === null || counted === null ? '' : `: ${teller.money(counted)} counted, ${teller.money(due)} expected`;
+  const isBagMissing = state === 'short' && unclearReads > 0;
   const kinds = [
     ...(coins === 0 || coins === null ? [] : [`coins ${teller.signed(coins)}`]),
     ...(bills === 0 || bills === null ? [] : [`bills ${teller.signed(bills)}`]),
@@ -133,9 +147,18 @@ export function sayDifference(
     minutesFromVisit === 0
       ? ''
       : ` The capture is no service read and was taken ${minutesFromVisit} minutes from the visit: what was bought in between is in the difference.`;
-  teller.say(state, `${teller.money(Math.abs(total))} ${state}${sums} (${kinds.join(', ')}).${away}`, {
-    advice: RECOUNT,
-  });
+  teller.say(
+    state,
+    `${teller.money(Math.abs(total))} ${state}${sums} (${kinds.join(', ')}).${away}${isBagMissing ? tellMissingBag(unclearReads) : ''}`,
+    {
+      advice: isBagMissing ? `Look for a bag that is not on the count sheet. ${RECOUNT}` : RECOUNT,
+    },
+  );
+}
+
+function tellMissingBag(unclearReads: number): string {
+  const captures = unclearReads === 1 ? 'one capture was' : `${unclearReads} captures were`;
+  return ` Since the last collection ${captures} taken, and nothing says why: a bag collected then and missing from the sheet is in this difference.`;
 }
 
 /** The visit agrees in total, and its kinds do not. */

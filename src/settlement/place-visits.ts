@@ -1,11 +1,11 @@
-import type { CountRow, LocalDateTime } from '../model/index.js';
-import { momentOfCount } from './collection.js';
+import type { CountRow } from '../model/index.js';
 import type { MachineReads } from './machine-reads.js';
 import type { MatchedCount } from './match-counts.js';
 import { NO_MATCH, type VisitMatch } from './match-visit.js';
 import { ReadIndex } from './read-index.js';
 import { isSameVisit } from './same-visit.js';
 import type { VisitRead } from './visit-read.js';
+import { hullOf, type Span, spanOf, wholeDay } from './visit-span.js';
 
 /** A collection with a usable capture, before it is known what else belongs to it. */
 export interface PlacedVisit {
@@ -19,7 +19,7 @@ export interface PlacedVisit {
 export interface UnplacedVisit {
   readonly counts: readonly CountRow[];
   readonly match: VisitMatch;
-  readonly moment: LocalDateTime;
+  readonly span: Span;
 }
 
 /** The collections with a usable capture, in the machine's order: matched bags, and service reads without one. */
@@ -73,29 +73,33 @@ function findNextWithBag(
   return next;
 }
 
-/** What has no usable capture, in the order of time: bags, and faulty captures that may stand for a visit. */
+/** What has no usable capture, in the order of time: bags, and faulty captures of visits without a bag. */
 export function listUnplaced(
   matched: readonly MatchedCount[],
   placed: readonly PlacedVisit[],
   reads: MachineReads,
   windowMinutes: number,
 ): readonly UnplacedVisit[] {
+  const withBag = new Set(placed.filter(({ counts }) => counts.length > 0).map(({ read }) => read));
   const bags = matched
     .filter(({ match }) => match.read === null || match.read.position < 0)
-    .map(({ count, match }) => ({ counts: [count], match, moment: momentOfUnplaced(count, match) }));
+    .map(({ count, match }) => ({ counts: [count], match, span: spanOfUnplaced(count, match, withBag) }));
   const faulty = listFaultyVisits(bags, placed, reads, windowMinutes);
-  return [...bags, ...faulty].sort((a, b) => (a.moment < b.moment ? -1 : a.moment > b.moment ? 1 : 0));
+  return [...bags, ...faulty].sort((a, b) => compareText(a.span.latest, b.span.latest));
 }
 
-/** Behind all captures that may be a bag's own, so that no visit among them is settled with it. */
-function momentOfUnplaced(count: CountRow, { read, candidates }: VisitMatch): LocalDateTime {
-  const times = [...candidates, ...(read === null ? [] : [read])]
-    .map(({ time }) => time)
-    .filter((time) => time !== null);
-  return times.sort().at(-1) ?? momentOfCount(count);
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Where other bags claim captures that may be its own, it may as well be of a visit without one, at any time of its date. */
+function spanOfUnplaced(count: CountRow, { read, candidates }: VisitMatch, withBag: ReadonlySet<VisitRead>): Span {
+  const timesOf = (reads: readonly VisitRead[]) => reads.map(({ time }) => time).filter((time) => time !== null);
+  const times = timesOf(candidates);
+  if (times.length === 0) return spanOf([count], timesOf(read === null ? [] : [read]));
+  const isClaimed = candidates.some((each) => withBag.has(each));
+  return hullOf([...times, ...(isClaimed ? wholeDay(count.visitedAt.date) : [])]);
 }
 
-/** Faulty captures of visits that no bag claims and that lie beside no other visit's capture. */
+/** Faulty captures known to be of visits that no bag claims and that lie beside no other visit's capture. */
 function listFaultyVisits(
   bags: readonly UnplacedVisit[],
   placed: readonly PlacedVisit[],
@@ -107,10 +111,9 @@ function listFaultyVisits(
   const found: UnplacedVisit[] = [];
   let lastMinute = Number.NEGATIVE_INFINITY;
   for (const read of reads.faulty.earliestFirst) {
-    const mayBeVisit = read.isService === true || (read.isService === null && reads.isReasonUnknown);
-    if (!mayBeVisit || visits.near(read.minute, windowMinutes).length > 0) continue;
+    if (read.isService !== true || visits.near(read.minute, windowMinutes).length > 0) continue;
     if (read.minute - lastMinute > windowMinutes) {
-      found.push({ counts: [], match: { ...NO_MATCH, read }, moment: read.time });
+      found.push({ counts: [], match: { ...NO_MATCH, read }, span: hullOf([read.time]) });
     }
     lastMinute = read.minute;
   }

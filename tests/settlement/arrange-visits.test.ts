@@ -10,6 +10,9 @@ const bag = (name: string, when: string, more: Partial<CountRow> = {}): CountRow
   ...more,
 });
 
+const bagsOf = (counts: readonly CountRow[]): string => counts.map((count) => count.bag).join('+');
+const nameWith = (with_: CountRow | 'next'): string | null => (with_ === 'next' ? 'next' : with_.bag);
+
 /** Collections in short: the capture, what it is counted from and up to, and what belongs to it. */
 function arrange(captures: Record<string, Shown>, counts: readonly CountRow[]) {
   const reads = readsOf({ captures });
@@ -20,13 +23,14 @@ function arrange(captures: Record<string, Shown>, counts: readonly CountRow[]) {
     from: fileAt(collection.opening),
     upTo: fileAt(collection.known),
     ...(collection.joined.length > 0 ? { joined: collection.joined.map((count) => count.bag).join('+') } : {}),
-    ...(collection.settledWith === null ? {} : { with: collection.settledWith.bag }),
-    ...(collection.isOpeningAssumed ? { isOpeningAssumed: true } : {}),
+    ...(collection.settledWith === null ? {} : { with: nameWith(collection.settledWith) }),
     ...(collection.unclearReads > 0 ? { unclearReads: collection.unclearReads } : {}),
     ...(collection.unknownBags.length > 0
       ? { unknown: collection.unknownBags.map(({ taken }) => taken.file).join('+') }
       : {}),
     ...(collection.isOrderUnclear ? { isOrderUnclear: true } : {}),
+    ...(collection.looseBags.length > 0 ? { loose: bagsOf(collection.looseBags) } : {}),
+    ...(collection.rivals.length > 0 ? { rivals: bagsOf(collection.rivals) } : {}),
   }));
 }
 
@@ -73,7 +77,7 @@ describe('arrangeVisits', () => {
     expect(found.map(({ bags, joined = '' }) => `${bags}<${joined}`)).toEqual([
       '<',
       'B2<',
-      'B3<',
+      'B3<B2',
       'B5<B2+B3',
       'B6<',
       'B7<B6',
@@ -86,6 +90,7 @@ describe('arrangeVisits', () => {
       at: null,
       from: 'mon',
       upTo: 'tue',
+      with: 'next',
     });
   });
 
@@ -117,7 +122,7 @@ describe('arrangeVisits', () => {
   it('settles no bag on a service read that has none of its own', () => {
     const { wed: _, ...lost } = WEEK;
     expect(arrange(lost, [bag('B3', '18T10:00')]).slice(1)).toEqual([
-      { bags: 'B3', at: null, from: 'mon', upTo: 'tue' },
+      { bags: 'B3', at: null, from: 'mon', upTo: 'tue', with: 'next' },
       { bags: '', at: 'fri', from: 'mon', upTo: 'fri', joined: 'B3' },
     ]);
   });
@@ -126,7 +131,7 @@ describe('arrangeVisits', () => {
     const captures = { mon: WEEK.mon, a: at('18T08:00', 200, service), b: at('18T18:00', 300, service), fri: WEEK.fri };
     expect(arrange(captures, [bag('B3', '18'), bag('B5', '20T10:00')])).toEqual([
       { bags: '', at: 'mon', from: null, upTo: 'mon' },
-      { bags: 'B3', at: null, from: 'b', upTo: 'b' },
+      { bags: 'B3', at: null, from: null, upTo: null },
       { bags: 'B5', at: 'fri', from: 'b', upTo: 'fri' },
     ]);
   });
@@ -161,10 +166,8 @@ describe('arrangeVisits', () => {
   describe('where nothing says why captures were taken', () => {
     const plain = { a: at('16T10:00', 100), b: at('18T10:00', 300), c: at('20T10:00', 500) };
 
-    it('takes the capture before for the last collection', () => {
-      expect(arrange(plain, [bag('B5', '20T10:00')])).toEqual([
-        { bags: 'B5', at: 'c', from: 'b', upTo: 'c', isOpeningAssumed: true },
-      ]);
+    it('counts from no capture that merely stands before', () => {
+      expect(arrange(plain, [bag('B5', '20T10:00')])).toEqual([{ bags: 'B5', at: 'c', from: null, upTo: 'c' }]);
     });
 
     it('counts from the bag before, and how many captures are unclear', () => {
@@ -177,28 +180,61 @@ describe('arrangeVisits', () => {
       });
     });
 
-    it('keeps a bag from before the assumed collection out', () => {
-      expect(arrange(plain, [bag('B2', '17T10:00'), bag('B5', '20T10:00')])).toEqual([
-        { bags: 'B2', at: null, from: null, upTo: null },
-        { bags: 'B5', at: 'c', from: 'b', upTo: 'c', isOpeningAssumed: true },
-      ]);
+    it('joins nothing where nothing is known to count from', () => {
       expect(arrange(plain, [bag('B4', '19T10:00'), bag('B5', '20T10:00')])).toEqual([
-        { bags: 'B4', at: null, from: 'b', upTo: 'b', with: 'B5' },
-        { bags: 'B5', at: 'c', from: 'b', upTo: 'c', joined: 'B4', isOpeningAssumed: true },
+        { bags: 'B4', at: null, from: null, upTo: null },
+        { bags: 'B5', at: 'c', from: null, upTo: 'c' },
       ]);
     });
 
-    it('takes a faulty capture for a visit only where every capture is taken for one', () => {
+    it('takes no faulty capture for a visit', () => {
       const harmed = { ...plain, bad: at('19T10:00', 400, { damaged: true }) };
-      expect(arrange(harmed, [bag('B5', '20T10:00')])).toEqual([
-        { bags: 'B5', at: 'c', from: 'b', upTo: 'c', isOpeningAssumed: true, unknown: 'bad' },
+      expect(arrange(harmed, [bag('B3', '18T10:00'), bag('B5', '20T10:00')])).toEqual([
+        { bags: 'B3', at: 'b', from: null, upTo: 'b' },
+        { bags: 'B5', at: 'c', from: 'b', upTo: 'c' },
       ]);
-      expect(arrange(harmed, [bag('B3', '18T10:00'), bag('B5', '20T10:00')]).at(-1)).toEqual({
-        bags: 'B5',
-        at: 'c',
-        from: 'b',
-        upTo: 'c',
-      });
+    });
+  });
+
+  describe('where a bag may lie on either side of a collection', () => {
+    const captures = {
+      mon: WEEK.mon,
+      a: at('18T08:00', 200),
+      b: at('18T15:00', 300),
+      night: at('18T23:30', 400),
+      fri: WEEK.fri,
+    };
+
+    it('leaves it loose, and does not settle that collection and the one after it', () => {
+      expect(arrange(captures, [bag('B3', '18'), bag('B4', '18T15:00'), bag('B5', '20T10:00')])).toEqual([
+        { bags: '', at: 'mon', from: null, upTo: 'mon' },
+        { bags: 'B4', at: 'b', from: 'mon', upTo: 'b', unclearReads: 1, loose: 'B3' },
+        { bags: 'B3', at: null, from: null, upTo: null, loose: 'B3' },
+        { bags: 'B5', at: 'fri', from: 'b', upTo: 'fri', unclearReads: 1, loose: 'B3' },
+      ]);
+    });
+
+    it('so for a bag of a date without a time, and without a capture', () => {
+      const listed = {
+        mon: WEEK.mon,
+        b: { ...captures.b, ...service, receivedAt: '2026-11-18T15:00:00' },
+        fri: WEEK.fri,
+      };
+      const found = arrange(listed, [bag('B3', '18', { capture: 'b' }), bag('B4', '18T10:00'), bag('B5', '20T10:00')]);
+      // The first is named on the capture, the second has none within the hour.
+      expect(found.slice(1).map(({ bags, loose = '', joined = '' }) => `${bags}<${joined}|${loose}`)).toEqual([
+        'B4<|',
+        'B3<B4|',
+        'B5<|',
+      ]);
+    });
+
+    it('counts from no capture that two bags claim: one of them may be later', () => {
+      const found = arrange(WEEK, [bag('B3', '18T10:00'), bag('B4', '18T10:30'), bag('B5', '20T10:00')]);
+      expect(found.slice(1)).toEqual([
+        { bags: 'B3+B4', at: 'wed', from: 'mon', upTo: 'wed' },
+        { bags: 'B5', at: 'fri', from: 'wed', upTo: 'fri', rivals: 'B3+B4' },
+      ]);
     });
   });
 

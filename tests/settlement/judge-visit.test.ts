@@ -160,16 +160,19 @@ const CASES: readonly [
     CLEAN,
   ],
   [
-    'opening-assumed',
-    'agreed',
-    'Nothing says why captures were taken; a.dex of 2026-11-20 10:00 is taken to be the last collection.',
+    'no-opening',
+    'unsettled',
+    'There is no earlier collection of this machine to count from. No bag is on the sheet for the one capture before it, and none is marked as a service read. Since its last reset the machine shows 0.00 EUR to the cash box and bills 0 (value or number): an indication only.',
     but({ captures: { 'a.dex': unsaid(OPENING), 'b.dex': unsaid(VISIT) } }),
-    CLEAN,
+    but({
+      captures: { 'a.dex': unsaid(OPENING), 'b.dex': unsaid(VISIT) },
+      counts: [makeCount('M1', '2026-11-20T10:00', { coins: 0, bills: 0 }), BAG],
+    }),
   ],
   [
-    'opening-assumed',
     'short',
-    'Since the last counted bag (a.dex) one capture was taken, and nothing says why: a bag collected then and missing from the sheet would show as a difference here.',
+    'short',
+    '10.00 EUR short: 60.00 EUR counted, 70.00 EUR expected (coins -10.00 EUR). Since the last collection one capture was taken, and nothing says why: a bag collected then and missing from the sheet is in this difference.',
     but({
       captures: { 'a.dex': unsaid(OPENING), 'x.dex': { at: '2026-11-22T10:00', box: 1000 }, 'b.dex': unsaid(VISIT) },
       counts: [makeCount('M1', '2026-11-20T10:00', { coins: 0, bills: 0 }), { ...BAG, coins: 4000 }],
@@ -178,6 +181,48 @@ const CASES: readonly [
       captures: { 'a.dex': unsaid(OPENING), 'x.dex': { at: '2026-11-22T10:00', box: 1000 }, 'b.dex': unsaid(VISIT) },
       counts: [makeCount('M1', '2026-11-20T10:00', { coins: 0, bills: 0 }), BAG],
     }),
+  ],
+  [
+    'two-counts',
+    'unsettled',
+    'Nothing shows whether the bag of 2026-11-24 was collected before this bag, with it or after it. What should be in this bag alone cannot be told.',
+    but({
+      captures: {
+        'a.dex': OPENING,
+        'b.dex': unsaid(VISIT),
+        'c.dex': { ...unsaid(VISIT), at: '2026-11-24T14:00', box: 6000 },
+      },
+      counts: [
+        makeCount('M1', '2026-11-24', { coins: 1000 }),
+        { ...BAG, visitedAt: { date: '2026-11-24', time: '14:00:00' } },
+        makeCount('M1', '2026-11-24T10:00', { coins: 5000 }),
+      ],
+    }),
+    CLEAN,
+  ],
+  [
+    'two-counts',
+    'unsettled',
+    'The collection before is not clear: row 7 (bag B1 of 2026-11-24 10:00) and row 8 (the bag of 2026-11-24 10:20) claim the same capture, and one of them may have been collected later. What should be in this bag alone cannot be told.',
+    but({
+      captures: { 'a.dex': OPENING, 'b.dex': VISIT, 'c.dex': { ...VISIT, at: '2026-11-27T10:00', box: 6000 } },
+      counts: [
+        BAG,
+        makeCount('M1', '2026-11-24T10:20', { coins: 100, row: 8 }),
+        makeCount('M1', '2026-11-27T10:00', { coins: 1000, row: 9 }),
+      ],
+    }),
+    CLEAN,
+  ],
+  [
+    'joint-bags',
+    'unread',
+    'What is expected here should be in 2 bags together, since none of them has a usable capture: bag B0 of 2026-11-22 09:30 and bag B1 of 2026-11-24 10:00.',
+    but({
+      captures: { 'a.dex': OPENING, 'x.dex': { at: '2026-11-23T23:30', box: 13_300, reason: 'scheduled' } },
+      counts: [makeCount('M1', '2026-11-22T09:30', { bag: 'B0', coins: 9000 }), { ...BAG, coins: 4200, bills: 0 }],
+    }),
+    CLEAN,
   ],
   [
     'uncounted',

@@ -68,15 +68,6 @@ describe('ReadsByMachine', () => {
     expect(machine.usable.all[0]!.bags).toEqual(['B7']);
   });
 
-  it('knows whether anything says why reads were taken', () => {
-    const profile = { name: 'P', resets: 'service-read' } as const;
-    expect(sort({ captures: two }).find('M1')!.isReasonUnknown).toBe(true);
-    const listed = { ...two, 'c.dex': { at: '2026-11-26T10:00', damaged: true, reason: 'scheduled' as const } };
-    expect(sort({ captures: listed }).find('M1')!.isReasonUnknown).toBe(false);
-    const machines = [{ ...M1, profile: 'P' }];
-    expect(sort({ captures: two, machines, profiles: [profile] }).find('M1')!.isReasonUnknown).toBe(false);
-  });
-
   it('has nothing for a machine of which there is no read', () => {
     expect(sort({ captures: two, machines: [M1, makeMachine({ machine: 'M2' })] }).find('M2')).toBeNull();
     expect(files(NO_READS)).toEqual({ usable: [], faulty: [] });

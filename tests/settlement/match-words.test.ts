@@ -1,12 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Collection } from '../../src/settlement/collection.js';
-import {
-  sayNoCapture,
-  sayOpeningAssumed,
-  sayTwoCaptures,
-  sayUnclearReads,
-  sayUnusable,
-} from '../../src/settlement/match-words.js';
+import { sayNoCapture, sayTwoCaptures, sayUnusable } from '../../src/settlement/match-words.js';
 import { makeVisitRead, type VisitRead } from '../../src/settlement/visit-read.js';
 import { VisitTeller } from '../../src/settlement/visit-teller.js';
 import { makeCount, type Shown, takeScenario } from './scenario.js';
@@ -37,22 +31,19 @@ describe('words on captures and bags', () => {
   it('say of a read without a time that it has none', () => {
     const timeless = read('a.dex', { at: '0000-00-00T99:99' });
     expect(say((teller) => sayTwoCaptures(teller, [timeless]))).toContain('a.dex (no time)');
-    expect(say((teller) => sayOpeningAssumed(teller, timeless))).toContain(
-      '; a.dex is taken to be the last collection.',
-    );
-  });
-
-  it('count captures', () => {
-    expect(say((teller) => sayUnclearReads(teller, read('a.dex'), 3))).toContain('3 captures were taken');
   });
 
   it('say where a bag is settled, if it is', () => {
-    const alone = { settledWith: null, counts: [makeCount('M1', '2026-11-24')] } as unknown as Collection;
+    const alone = { settledWith: 'next', counts: [makeCount('M1', '2026-11-24')] } as unknown as Collection;
     const damaged = read('a.dex', { damaged: true });
     expect(say((teller) => sayUnusable(teller, damaged, alone))).toMatch(
       /\| Without it this bag is settled together with the next/,
     );
     expect(say((teller) => sayUnusable(teller, damaged, { ...alone, counts: [] }))).not.toContain('|');
+    expect(say((teller) => sayUnusable(teller, damaged, { ...alone, settledWith: null }))).not.toContain('|');
+    expect(say((teller) => sayNoCapture(teller, { ...alone, settledWith: null }, ''))).toMatch(
+      /\| Look for the capture\.$/,
+    );
     const lost = { ...alone, counts: [makeCount('M1', '2026-11-24', { capture: 'x\u0007.dex' })] };
     expect(say((teller) => sayNoCapture(teller, lost, ''))).toMatch(
       'There is no capture for this bag. x\\x07.dex, which the sheet names, is none of this machine. Nothing shows',

@@ -12,13 +12,21 @@ function say(saying: (teller: VisitTeller) => void): string[] {
 describe('words on money', () => {
   it('leave sums out that cannot be given exactly', () => {
     const expected = { coins: Number.MAX_SAFE_INTEGER, bills: 1 };
-    expect(say((teller) => sayDifference(teller, 'short', expected, { coins: -5, bills: 0, total: -5 }, 0))).toEqual([
-      '0.05 EUR short (coins -0.05 EUR).',
-    ]);
+    expect(say((teller) => sayDifference(teller, 'short', expected, { coins: -5, bills: 0, total: -5 }, 0, 0))).toEqual(
+      ['0.05 EUR short (coins -0.05 EUR).'],
+    );
     const most = { coins: Number.MAX_SAFE_INTEGER, bills: 0 };
-    expect(say((teller) => sayDifference(teller, 'over', most, { coins: 5, bills: null, total: 5 }, 0))).toEqual([
+    expect(say((teller) => sayDifference(teller, 'over', most, { coins: 5, bills: null, total: 5 }, 0, 0))).toEqual([
       '0.05 EUR over (coins +0.05 EUR).',
     ]);
+  });
+
+  it('count captures that may have been visits, where a missing bag would show', () => {
+    const expected = { coins: 100, bills: 0 };
+    const tell = (state: 'over' | 'short', coins: number): string =>
+      say((teller) => sayDifference(teller, state, expected, { coins, bills: 0, total: coins }, 0, 3))[0]!;
+    expect(tell('short', -5)).toContain('Since the last collection 3 captures were taken, and nothing says why');
+    expect(tell('over', 5)).not.toContain('captures were taken');
   });
 
   it('name no floor where nothing is known of it', () => {

@@ -17,10 +17,10 @@ function place(captures: Record<string, Shown>, counts: readonly CountRow[]) {
       bags.length,
       match === null ? 'silent' : match.matchedBy,
     ]),
-    unplaced: listUnplaced(matched, placed, reads, 60).map(({ counts: bags, match, moment }) => [
+    unplaced: listUnplaced(matched, placed, reads, 60).map(({ counts: bags, match, span }) => [
       match.read?.taken.file ?? null,
       bags.length,
-      moment.slice(8, 16),
+      span.latest.slice(8, 16),
     ]),
   };
 }
@@ -66,11 +66,11 @@ describe('placeVisits', () => {
 });
 
 describe('listUnplaced', () => {
-  it('lists bags without a capture by time; those with no more than a date at noon', () => {
+  it('lists bags without a capture by time; those with no more than a date as late as that day can be', () => {
     const bags = [makeCount('M1', '2026-11-22'), makeCount('M1', '2026-11-21T08:00')];
     expect(place({ a: at('20T10:00', 1) }, bags).unplaced).toEqual([
       [null, 1, '21T08:00'],
-      [null, 1, '22T12:00'],
+      [null, 1, '22T23:59'],
     ]);
   });
 
@@ -98,11 +98,13 @@ describe('listUnplaced', () => {
     ).toEqual([[null, 1, '21T15:00']]);
   });
 
-  it('leaves out faulty captures that are known to be of no visit, or of which nothing is known', () => {
+  it('leaves out faulty captures that are not known to be of a visit', () => {
     const bad = { damaged: true };
     expect(place({ a: at('20T10:00', 1, { ...bad, reason: 'scheduled' }) }, []).unplaced).toEqual([]);
     expect(place({ a: at('20T10:00', 1, bad), b: at('22T10:00', 1, service) }, []).unplaced).toEqual([]);
-    expect(place({ a: at('20T10:00', 1, bad) }, []).unplaced).toEqual([['a', 0, '20T10:00']]);
-    expect(place({ a: { ...at('20T10:00', 1, bad), at: '0000-00-00T99:99' } }, []).unplaced).toEqual([]);
+    expect(place({ a: at('20T10:00', 1, bad) }, []).unplaced).toEqual([]);
+    expect(place({ a: { ...at('20T10:00', 1, { ...bad, ...service }), at: '0000-00-00T99:99' } }, []).unplaced).toEqual(
+      [],
+    );
   });
 });

@@ -69,13 +69,13 @@ describe('bags that cannot be settled', () => {
   });
 
   it('have nothing at stake where they agree all the same', () => {
-    const office = new DayScenario({ machines: ONE_MACHINE, counts: `${COUNTS}M1,2026-11-21 10:00,B1,20.00,0\n` });
+    const office = new DayScenario({ machines: ONE_MACHINE, counts: `${COUNTS}M1,2026-11-21 15:30,B1,20.00,0\n` });
     const machine = startMachine({ tubes: [] });
-    office.take(machine, { at: '2026-11-20T10:00:00' });
+    office.take(machine, { at: '2026-11-20T10:00:00' }, { reason: 'service' });
     sell(machine, '11', 10, '2026-11-21T10:00:00');
-    office.take(machine, {});
+    office.take(machine, {}, { reason: 'service' });
     const item = find(office.make('2026-11-21'), 'bag-open');
-    expect(item).toMatchObject({ codes: ['opening-assumed'], stake: { amount: 0, bound: 'exact' } });
+    expect(item).toMatchObject({ codes: ['match-by-date'], stake: { amount: 0, bound: 'exact' } });
   });
 
   /** The stake of a visit with these figures. */
