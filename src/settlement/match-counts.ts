@@ -18,8 +18,10 @@ export function matchCounts(
   reads: MachineReads,
   windowMinutes: number,
 ): readonly MatchedCount[] {
-  const first = counts.map((count) => ({ count, match: matchVisit(count, reads, windowMinutes) }));
-  const claims = collectClaims(first.map(({ match }) => match));
+  const dates = new Set(counts.map(({ visitedAt }) => visitedAt.date));
+  const unclaimed: Claims = { byBag: new Set(), byBagOrTime: new Set(), dates };
+  const first = counts.map((count) => ({ count, match: matchVisit(count, reads, windowMinutes, unclaimed) }));
+  const claims: Claims = { ...collectClaims(first.map(({ match }) => match)), dates };
   if (claims.byBagOrTime.size === 0) return first;
   return first.map(({ count, match }) => ({
     count,
@@ -27,7 +29,7 @@ export function matchCounts(
   }));
 }
 
-function collectClaims(matches: readonly VisitMatch[]): Claims {
+function collectClaims(matches: readonly VisitMatch[]): Omit<Claims, 'dates'> {
   const byBag = new Set<VisitRead>();
   const byBagOrTime = new Set<VisitRead>();
   for (const { read, matchedBy } of matches) {

@@ -1,4 +1,5 @@
-import { type CountRow, smallestOf } from '../model/index.js';
+import { type CountRow, type LocalDate, smallestOf } from '../model/index.js';
+import { isDailyRead } from './daily-read.js';
 import type { MachineReads } from './machine-reads.js';
 import type { ReadIndex } from './read-index.js';
 import { isSameVisit } from './same-visit.js';
@@ -11,6 +12,8 @@ export interface VisitMatch {
   readonly matchedBy: MatchedBy | null;
   /** Captures that fit equally well: nobody guesses. */
   readonly candidates: readonly VisitRead[];
+  /** Captures of its date that were not taken for its own: by their hour they are of those taken every day. */
+  readonly passedOver: readonly VisitRead[];
   /** Whether the sheet gives a time, and the capture was found by the date alone. */
   readonly isOutsideWindow: boolean;
 }
@@ -19,12 +22,20 @@ export interface VisitMatch {
 export interface Claims {
   readonly byBag: ReadonlySet<VisitRead>;
   readonly byBagOrTime: ReadonlySet<VisitRead>;
+  /** The dates of all bags of the machine; null where these are not known. */
+  readonly dates: ReadonlySet<LocalDate> | null;
 }
 
 /** No capture at all. */
-export const NO_MATCH: VisitMatch = { read: null, matchedBy: null, candidates: [], isOutsideWindow: false };
+export const NO_MATCH: VisitMatch = {
+  read: null,
+  matchedBy: null,
+  candidates: [],
+  passedOver: [],
+  isOutsideWindow: false,
+};
 
-const NO_CLAIMS: Claims = { byBag: new Set(), byBagOrTime: new Set() };
+const NO_CLAIMS: Claims = { byBag: new Set(), byBagOrTime: new Set(), dates: null };
 
 /** Reads that fit a bag, and by what. */
 interface Fit {
@@ -41,7 +52,8 @@ const STRENGTH: Readonly<Record<MatchedBy, number>> = { bag: 2, time: 1, date: 0
  * When it was counted says nothing.
  *
  * A usable capture taken beside a faulty one is the visit's: it was read again. A faulty one is the visit's where it fits
- * better than any that can be used. A read known to be no service read is no visit by its date alone.
+ * better than any that can be used. A read known to be no service read is no visit by its date alone, nor is one that by its
+ * hour is of those taken every day; among several of a date it is one more reason to ask.
  *
  * @param claims - reads that other bags claim; among equally good ones those are left to them
  */
@@ -58,9 +70,11 @@ export function matchVisit(
 }
 
 function findFit(count: CountRow, index: ReadIndex, windowMinutes: number, claims: Claims): Fit | null {
-  const named = index.named(count);
-  if (named.length > 0) return { by: 'bag', reads: named, isOutsideWindow: false };
   const { date, time } = count.visitedAt;
+  const named = index.named(count);
+  // Bags of other dates may have the same name.
+  const ofDate = named.length > 1 ? named.filter((read) => read.time?.startsWith(date)) : [];
+  if (named.length > 0) return { by: 'bag', reads: ofDate.length > 0 ? ofDate : named, isOutsideWindow: false };
   if (time === null) {
     const onDate = index.onDate(date).filter(({ isService }) => isService !== false);
     return onDate.length === 0 ? null : { by: 'date', reads: onDate, isOutsideWindow: false };
@@ -91,25 +105,39 @@ function betterFit(
 ): Fit | null {
   if (usable?.by === 'bag' || faulty === null) return usable;
   if (usable !== null && STRENGTH[usable.by] > STRENGTH[faulty.by]) return usable;
+  if (faulty.by === 'date') return joinOfDate(usable, faulty, reads, windowMinutes);
   const again = findReadAgain(faulty, reads, windowMinutes);
   if (again !== null) return again;
   if (usable === null || STRENGTH[usable.by] < STRENGTH[faulty.by]) return faulty;
-  if (usable.by === 'date') return { ...usable, reads: [...usable.reads, ...faulty.reads] };
   const { date, time } = count.visitedAt;
   const minute = minuteOf(`${date}T${time!}`);
   return distance(usable.reads[0]!, minute) < distance(faulty.reads[0]!, minute) ? usable : faulty;
 }
 
+/** All reads of a date that may be the visit: usable ones, and in place of each faulty one those it was followed by. */
+function joinOfDate(usable: Fit | null, faulty: Fit, reads: MachineReads, windowMinutes: number): Fit {
+  const found = new Set(usable?.reads ?? []);
+  for (const first of faulty.reads) {
+    const again = listReadAgain(first, reads, windowMinutes);
+    for (const read of again.length > 0 ? again : [first]) found.add(read);
+  }
+  return { ...faulty, reads: [...found] };
+}
+
 /** The usable reads beside a faulty one: at the visit, the machine was read again. */
 function findReadAgain(faulty: Fit, reads: MachineReads, windowMinutes: number): Fit | null {
   for (const first of faulty.reads) {
-    if (first.minute === null) continue;
-    const beside = reads.usable.near(first.minute, windowMinutes).filter(({ isService }) => isService !== false);
-    if (beside.length === 0) continue;
-    const by = faulty.by === 'bag' ? 'time' : faulty.by;
-    return { by, reads: nearestTo(first.minute, beside), isOutsideWindow: faulty.isOutsideWindow };
+    const again = listReadAgain(first, reads, windowMinutes);
+    if (again.length > 0) return { by: 'time', reads: again, isOutsideWindow: false };
   }
   return null;
+}
+
+/** The usable reads nearest to a faulty one, within the window; none that is known to be no service read. */
+function listReadAgain({ minute }: VisitRead, reads: MachineReads, windowMinutes: number): readonly VisitRead[] {
+  if (minute === null) return [];
+  const beside = reads.usable.near(minute, windowMinutes).filter(({ isService }) => isService !== false);
+  return beside.length === 0 ? [] : nearestTo(minute, beside);
 }
 
 /** The one there is, or the one that stands out; else all of them, for a person to decide. */
@@ -119,9 +147,13 @@ function chooseRead(fit: Fit, reads: MachineReads, windowMinutes: number, claims
   const claimed = fit.by === 'bag' ? NO_CLAIMS.byBag : fit.by === 'time' ? claims.byBag : claims.byBagOrTime;
   const free = best.filter((read) => !claimed.has(read));
   const pool = free.length > 0 ? free : best;
+  const { dates } = claims;
+  if (fit.by === 'date' && dates !== null && pool.every((read) => isDailyRead(read, reads, dates))) {
+    return { ...NO_MATCH, passedOver: pool };
+  }
   const last = pool.at(-1)!;
   if (pool.length > 1 && !pool.every((read) => read === last || isSameVisit(read, last, reads, windowMinutes))) {
     return { ...NO_MATCH, candidates: pool };
   }
-  return { read: last, matchedBy: fit.by, candidates: [], isOutsideWindow: fit.isOutsideWindow };
+  return { ...NO_MATCH, read: last, matchedBy: fit.by, isOutsideWindow: fit.isOutsideWindow };
 }

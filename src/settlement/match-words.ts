@@ -25,7 +25,7 @@ export function sayMatchByDate(teller: VisitTeller, count: CountRow, read: Visit
 
 /** Several captures fit. */
 export function sayTwoCaptures(teller: VisitTeller, candidates: readonly VisitRead[]): void {
-  const list = candidates.map((read) => `${printable(read.taken.file)} (${timeOfDay(read)})`).join(', ');
+  const list = candidates.map(nameRead).join(', ');
   teller.say('two-captures', `Several captures fit this bag equally well: ${list}. None was chosen.`, {
     advice: 'Name the bag or the capture on the count sheet, or mark the service read in the captures list.',
   });
@@ -39,15 +39,21 @@ export function sayUnusable(teller: VisitTeller, read: VisitRead, { settledWith,
 }
 
 /** There is no capture at all. `atLeast` says what is known up to the last read before; empty when nothing is. */
-export function sayNoCapture(teller: VisitTeller, { settledWith, counts }: Collection, atLeast: string): void {
+export function sayNoCapture(teller: VisitTeller, { settledWith, counts, match }: Collection, atLeast: string): void {
   const capture = counts[0]!.capture;
   const named = capture === null ? '' : ` ${printable(capture)}, which the sheet names, is none of this machine.`;
   const known =
     atLeast === ''
       ? 'Nothing shows what was expected.'
       : `Up to the last read before it at least ${atLeast} were expected.`;
-  teller.say('no-capture', `There is no capture for this bag.${named} ${known}`, {
-    advice: `Look for the capture. ${tellWhereSettled(settledWith)}`.trimEnd(),
+  const daily = match.passedOver.map(nameRead);
+  const passed =
+    daily.length === 0
+      ? ''
+      : ` ${joinNames(daily)} of that date came at the hour of the daily reads and was not taken for it.`;
+  const orName = daily.length === 0 ? '' : ', or name that one on the count sheet if it is its own';
+  teller.say('no-capture', `There is no capture for this bag.${named}${passed} ${known}`, {
+    advice: `Look for the capture${orName}. ${tellWhereSettled(settledWith)}`.trimEnd(),
   });
 }
 
@@ -140,6 +146,7 @@ export function sayRefusedRow(teller: VisitTeller, row: number | null): void {
   teller.say('bad-row', message, { advice: 'Correct the sheet and settle again.' });
 }
 
+const nameRead = (read: VisitRead): string => `${printable(read.taken.file)} (${timeOfDay(read)})`;
 const timeOfDay = ({ time }: VisitRead): string => time?.slice(11, 16) ?? 'no time';
 
 function tellFaults({ taken }: VisitRead): string {

@@ -1,4 +1,4 @@
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { appendFileSync, copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { takeIn } from '../../src/book/intake/index.js';
@@ -199,6 +199,7 @@ describe('the exit status of a closed day', () => {
   it('follows how things stand now: what was open, and is settled by an adjustment, is done', async () => {
     const files = { 'a.dex': { at: '2026-11-23T10:00' }, 'b.dex': { at: '2026-11-24T10:00', box: 500 } };
     for (const [name, shown] of Object.entries(files)) writeFileSync(join(folder, name), writeCapture(shown));
+    appendFileSync(join(folder, 'captures.csv'), 'a.dex,2026-11-23 10:00,service,\n');
     writeFileSync(join(folder, 'm.csv'), 'machine,asset,route,currency,has_bills\nM1,A1,R1,EUR,no\n');
     writeFileSync(join(folder, 'c.csv'), 'machine,visited_at,bag,coins,bills\nM1,2026-11-24 10:00,B1,5.00,0\n');
     const close = ['--book', 'coilbook.db', '--machines', 'm.csv', '--day', '2026-11-24', ...CLOSE];
@@ -206,7 +207,7 @@ describe('the exit status of a closed day', () => {
     expect((await run([...close, '--counts', 'c.csv'])).status).toBe(2);
     await feed('b.dex');
     const look = close.slice(0, 6);
-    // Somebody has to take note of the change first. Nobody said that the first capture was a collection: a doubt.
+    // Somebody has to take note of the change first.
     expect((await run(look)).out.replaceAll(/\s+/g, ' ')).toContain('not recorded yet');
     expect((await run([...look, '--strict'])).status).toBe(2);
     expect((await run(close)).err).toBe('coilbook: recorded 1 adjustment\n');

@@ -35,8 +35,22 @@ interface Round {
 async function settle(coins: string, decimals: string): Promise<Round> {
   const captures = [capture('a.dex', '261120', 100), capture('b.dex', '261123', 1350)];
   const counts = join(folder, 'counts.csv');
-  writeFileSync(counts, `machine,visited_at,bag,coins,bills\nA9,2026-11-23 10:00,B1,${coins},0\n`);
-  const line = ['settle', '--captures', ...captures, '--counts', counts, '--decimals', decimals, '--json'];
+  writeFileSync(
+    counts,
+    `machine,visited_at,bag,coins,bills\nA9,2026-11-20 10:00,B0,0,0\nA9,2026-11-23 10:00,B1,${coins},0\n`,
+  );
+  const line = [
+    'settle',
+    '--captures',
+    ...captures,
+    '--counts',
+    counts,
+    '--decimals',
+    decimals,
+    '--day',
+    '2026-11-23',
+    '--json',
+  ];
   return jsonOf<Round>(await runProgram(line), 'settlement')[0]!;
 }
 

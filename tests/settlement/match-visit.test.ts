@@ -43,6 +43,11 @@ describe('matchVisit: by what is named on both', () => {
     expect(match({ a: A, b: B }, '2026-11-24T10:00', { capture: 'x', bag: 'B1' })).toBe('time: a');
   });
 
+  it('goes by the date where captures of several dates have the same bag', () => {
+    expect(match({ a: { ...A, bag: '1' }, c: { ...C, bag: '1' } }, '2026-11-25', { bag: '1' })).toBe('bag: c');
+    expect(match({ a: { ...A, bag: '1' }, c: { ...C, bag: '1' } }, '2026-11-26', { bag: '1' })).toBe('ask: a, c');
+  });
+
   it('asks where bag and capture name two', () => {
     expect(match({ a: { ...A, bag: 'B1' }, b: B }, '2026-11-24T10:00', { capture: 'b', bag: 'B1' })).toBe('ask: b, a');
   });
@@ -164,6 +169,19 @@ describe('matchVisit: faulty captures', () => {
     expect(match({ a: bad, b: { ...B, at: '2026-11-24T15:00' } }, '2026-11-24')).toBe('ask: b, a');
   });
 
+  it('asks where another capture of the date fits as well as one read again', () => {
+    // A nightly read, cut short and tried again, is no better a visit than the capture of the day.
+    const night = {
+      a: A,
+      cut: { at: '2026-11-24T23:29', box: 400, damaged: true },
+      again: { at: '2026-11-24T23:31', box: 400 },
+    };
+    expect(match(night, '2026-11-24')).toBe('ask: a, again');
+    expect(match({ ...night, again: { at: '2026-11-25T00:10', box: 400 } }, '2026-11-24')).toBe('ask: a, again');
+    expect(match({ ...night, a: { ...A, ...service } }, '2026-11-24')).toBe('date: a');
+    expect(match({ ...night, a: { ...A, damaged: true } }, '2026-11-24')).toBe('ask: again, a');
+  });
+
   it('takes none beside a faulty one without a time', () => {
     expect(match({ a: { ...bad, at: '0000-00-00T99:99' }, b: B }, '2026-11-30', { capture: 'a' })).toBe('bag: a');
   });
@@ -176,17 +194,17 @@ describe('matchVisit: claims of other bags', () => {
     matchVisit(makeCount('M1', when), reads, 60, claims).read?.taken.file ?? 'ask';
 
   it('leaves a capture that another bag names to it, among equally good ones', () => {
-    expect(fileOf('2026-11-24', { byBag: new Set([a]), byBagOrTime: new Set([a]) })).toBe('b');
-    expect(fileOf('2026-11-24T10:20', { byBag: new Set([b]), byBagOrTime: new Set([b]) })).toBe('a');
+    expect(fileOf('2026-11-24', { byBag: new Set([a]), byBagOrTime: new Set([a]), dates: null })).toBe('b');
+    expect(fileOf('2026-11-24T10:20', { byBag: new Set([b]), byBagOrTime: new Set([b]), dates: null })).toBe('a');
   });
 
   it('leaves one that another bag has by time to it where the date is all there is', () => {
-    expect(fileOf('2026-11-24', { byBag: new Set(), byBagOrTime: new Set([a]) })).toBe('b');
-    expect(fileOf('2026-11-24T10:20', { byBag: new Set(), byBagOrTime: new Set([a]) })).toBe('ask');
+    expect(fileOf('2026-11-24', { byBag: new Set(), byBagOrTime: new Set([a]), dates: null })).toBe('b');
+    expect(fileOf('2026-11-24T10:20', { byBag: new Set(), byBagOrTime: new Set([a]), dates: null })).toBe('ask');
   });
 
   it('keeps to the only one that fits, claimed or not: then two bags claim it', () => {
-    expect(fileOf('2026-11-24T09:50', { byBag: new Set([a]), byBagOrTime: new Set([a]) })).toBe('a');
-    expect(fileOf('2026-11-24', { byBag: new Set([a, b]), byBagOrTime: new Set([a, b]) })).toBe('ask');
+    expect(fileOf('2026-11-24T09:50', { byBag: new Set([a]), byBagOrTime: new Set([a]), dates: null })).toBe('a');
+    expect(fileOf('2026-11-24', { byBag: new Set([a, b]), byBagOrTime: new Set([a, b]), dates: null })).toBe('ask');
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Collection } from '../../src/settlement/collection.js';
+import { NO_MATCH } from '../../src/settlement/match-visit.js';
 import { sayNoCapture, sayTwoCaptures, sayUnusable } from '../../src/settlement/match-words.js';
 import { makeVisitRead, type VisitRead } from '../../src/settlement/visit-read.js';
 import { VisitTeller } from '../../src/settlement/visit-teller.js';
@@ -34,7 +35,11 @@ describe('words on captures and bags', () => {
   });
 
   it('say where a bag is settled, if it is', () => {
-    const alone = { settledWith: 'next', counts: [makeCount('M1', '2026-11-24')] } as unknown as Collection;
+    const alone = {
+      settledWith: 'next',
+      match: NO_MATCH,
+      counts: [makeCount('M1', '2026-11-24')],
+    } as unknown as Collection;
     const damaged = read('a.dex', { damaged: true });
     expect(say((teller) => sayUnusable(teller, damaged, alone))).toMatch(
       /\| Without it this bag is settled together with the next/,
