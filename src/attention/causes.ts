@@ -37,6 +37,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'test-vend-missing': 'capture-doubtful',
   'duplicate-read': 'capture-doubtful',
   'out-of-order': 'capture-doubtful',
+  relabelled: 'capture-doubtful',
   'empty-file': 'set-aside',
   'not-a-capture': 'set-aside',
   'unreadable-file': 'set-aside',

@@ -51,6 +51,7 @@ export const FINDING_CODES = {
   'device-missing': entry('doubt', 'a device the roster expects does not report'),
   'event-active': entry('doubt', 'the machine reports an active fault'),
   'other-machine': entry('fault', 'the capture is of another machine than was said'),
+  relabelled: entry('doubt', 'the same machine under another number'),
   'unknown-machine': entry('doubt', 'no machine of the roster fits the capture'),
   'change-short': entry('doubt', 'the tubes hold little or no change'),
   'currency-differs': entry('doubt', 'currency or decimals are not those the roster states'),

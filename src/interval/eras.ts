@@ -1,8 +1,10 @@
 import { ELEMENT } from '../dictionary/index.js';
-import type { LocalDateTime } from '../model/index.js';
+import { type LocalDateTime, pushAll } from '../model/index.js';
+import { initialisation } from './initialisation.js';
 import { measureFall } from './lifetime-fall.js';
 import { compareText, orderEra } from './order-era.js';
-import { findFall, initialisation } from './restart.js';
+import { isSerialSetAnew } from './relabelling.js';
+import { findFall } from './restart.js';
 import { bestTime, readNumber, type TakenRead } from './taken-read.js';
 
 /** Reads that share their lifetime counters, in the order they happened. */
@@ -13,7 +15,7 @@ export type Era = readonly TakenRead[];
  * clock or time received; within an era as {@link orderEra} says.
  */
 export function orderReads(reads: readonly TakenRead[]): readonly Era[] {
-  const eras = groupBySignature(reads).flatMap(splitAtFalls);
+  const eras = joinRelabelled(groupBySignature(reads)).flatMap(splitAtFalls);
   const starts = new Map(eras.map((era) => [era, firstTime(era)]));
   return eras.sort((a, b) => compareText(starts.get(a)!, starts.get(b)!) || compareText(a[0]!.file, b[0]!.file));
 }
@@ -71,7 +73,7 @@ interface Group {
  * Reads that agree on board, serial number and initialisation. One that does not say all of them goes with the reads before
  * it in time that it fits, else with those after it.
  */
-function groupBySignature(reads: readonly TakenRead[]): TakenRead[][] {
+function groupBySignature(reads: readonly TakenRead[]): Group[] {
   const signed = reads.map((taken) => ({ taken, signature: signatureOf(taken) }));
   // What no read says tells none of them apart.
   const isSaid = [0, 1, 2].map((part) => signed.some(({ signature }) => signature[part] !== null));
@@ -101,7 +103,34 @@ function groupBySignature(reads: readonly TakenRead[]): TakenRead[][] {
     if (group === null) add(taken, signature);
     else group.reads.push(taken);
   }
-  return [...groups.values()].map((group) => group.reads);
+  return [...groups.values()];
+}
+
+/**
+ * Put groups together that differ in the machine number (ID101) alone, where that was set anew on a machine whose counters
+ * went on: one era, as often as it was changed.
+ */
+function joinRelabelled(groups: readonly Group[]): TakenRead[][] {
+  const joined: Group[] = [];
+  for (const group of groups) {
+    const [board, , date] = group.signature;
+    const same = joined.find(
+      ({ signature, reads }) =>
+        signature[0] === board && signature[2] === date && isOneLabelledAnew([...reads, ...group.reads]),
+    );
+    if (same === undefined) joined.push({ signature: group.signature, reads: [...group.reads] });
+    else pushAll(same.reads, group.reads);
+  }
+  return joined.map(({ reads }) => reads);
+}
+
+/** Whether every change of the machine number among reads, in the order in which their counters go on, is a setting. */
+function isOneLabelledAnew(reads: readonly TakenRead[]): boolean {
+  const numbered = orderEra(reads).filter(({ read }) => readNumber(read.text(ELEMENT.ID101)) !== null);
+  return numbered.slice(1).every((to, i) => {
+    const from = numbered[i]!;
+    return signatureOf(from)[1] === signatureOf(to)[1] || isSerialSetAnew(from, to);
+  });
 }
 
 function find(signature: Signature, ...groups: readonly (Group | null)[]): Group | null {

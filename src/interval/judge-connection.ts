@@ -1,6 +1,6 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
 import { compareEras, type Era } from './eras.js';
-import { isOtherMachine } from './other-machine.js';
+import { isOtherMachine } from './relabelling.js';
 import { placeIn, type TakenRead } from './taken-read.js';
 
 /** Two eras that follow each other, where the reads at hand are the last of the one and the first of the other. */

@@ -2,9 +2,9 @@ import { adviseAtCabinet } from '../checks/cautions.js';
 import { type Finding, makeFinding, printable, type Severity } from '../findings/index.js';
 import { minutesBetween } from '../model/index.js';
 import { baseDetail } from './interval-finding.js';
-import { findRelabelling } from './other-machine.js';
 import type { ReadPair } from './read-pair.js';
 import { countReads } from './reads-between.js';
+import { findRelabellings } from './relabelling.js';
 import type { Restart } from './restart.js';
 import { placeIn } from './taken-read.js';
 
@@ -55,13 +55,19 @@ function judgeRestart(pair: ReadPair): Finding[] {
   return [makeFinding('memory-cleared', message, { ...baseDetail(pair, 'EA401'), advice })];
 }
 
-/** An asset number that changed while board, serial number and counters went on: the same machine under another number. */
+const RELABELLED_WORDS = {
+  ID101: ['machine number', 'asset, columns and board are the same, and the counters went on'],
+  ID106: ['asset number', 'board and serial number did not change'],
+} as const;
+
+/** A number that was set anew on one machine. */
 function judgeIdentity(pair: ReadPair): Finding[] {
-  const change = findRelabelling(pair.from, pair.to);
-  if (change === null) return [];
-  const [before, after] = change.assets.map((asset) => printable(asset, 30));
-  const message = `The asset number changed from ${before} to ${after}; board and serial number did not, so it is taken to be the same machine.`;
-  return [makeFinding('other-machine', message, { ...baseDetail(pair, 'ID106'), severity: 'note' })];
+  return findRelabellings(pair.from, pair.to).map(({ element, before, after }) => {
+    const [what, why] = RELABELLED_WORDS[element];
+    const message = `The ${what} (${element}) changed from ${printable(before, 30)} to ${printable(after, 30)}: ${why}, so it is taken for the same machine, relabelled. All figures stand.`;
+    const advice = 'Ask who set it, and enter the new number in the roster.';
+    return makeFinding('relabelled', message, { ...baseDetail(pair, element), advice });
+  });
 }
 
 function judgeResets(pair: ReadPair): Finding[] {

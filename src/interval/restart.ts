@@ -1,8 +1,10 @@
 import { ELEMENT } from '../dictionary/index.js';
 import { minutesBetween } from '../model/index.js';
-import { parseMachineDate, parseMachineTime, type Read } from '../read/index.js';
+import type { Read } from '../read/index.js';
+import { initialisation } from './initialisation.js';
 import { type Fall, fellTogether, isRise, measureFall } from './lifetime-fall.js';
 import { countReads } from './reads-between.js';
+import { isSerialSetAnew } from './relabelling.js';
 import { hasIntervalFallen, judgeResetByCounters } from './resets.js';
 import { readNumber, type TakenRead } from './taken-read.js';
 
@@ -27,7 +29,7 @@ export interface Restart {
 
 /**
  * Whether the counters started again between two reads of one machine, and why: the board was changed (CB101 or ID101
- * differ) or the memory was cleared (EA4 differs, or most counters are back near zero). An unchanged EA4 proves nothing,
+ * differ, and not only as a number that was set anew) or the memory was cleared (EA4 differs, or most counters are back near zero). An unchanged EA4 proves nothing,
  * since some makers keep the first date.
  *
  * @param fall - how the counters of the two stand to each other, where that was measured already
@@ -36,7 +38,7 @@ export interface Restart {
 export function judgeRestart(from: TakenRead, to: TakenRead, fall: Fall = measureFall(from, to)): Restart | null {
   const [earlier, later] = [from.read, to.read];
   const wentDown = !isRise(fall);
-  const changed = findChange(earlier, later);
+  const changed = findChange(earlier, later, isSerialSetAnew(from, to, fall));
   if (changed !== null) return { ...changed, wentDown, counters: judgeCounters(from, to, changed.cause, wentDown) };
   const evidence = findFall(from, to, fall);
   return evidence === null ? null : { cause: 'memory-cleared', evidence, wentDown: true, counters: 'from-zero' };
@@ -66,13 +68,14 @@ function isTimeCertain(from: TakenRead, to: TakenRead): boolean {
   return isRight(from) && isRight(to) && from.receivedAt! < to.receivedAt! && from.read.clock! < to.read.clock!;
 }
 
-function findChange(earlier: Read, later: Read): Pick<Restart, 'cause' | 'evidence'> | null {
+function findChange(earlier: Read, later: Read, isSerialSetAnew: boolean): Pick<Restart, 'cause' | 'evidence'> | null {
   for (const [element, what] of [
     [ELEMENT.CB101, 'control board serial number'],
     [ELEMENT.ID101, 'machine serial number'],
   ] as const) {
     const before = readNumber(earlier.text(element));
     const after = readNumber(later.text(element));
+    if (element === ELEMENT.ID101 && isSerialSetAnew) continue;
     if (before !== null && after !== null && before !== after) {
       return { cause: 'board-changed', evidence: `the ${what} changed` };
     }
@@ -116,10 +119,4 @@ function isFresh(read: Read): boolean {
     ([lifetime, interval]) => lifetime !== null && interval !== null,
   );
   return known.length > 0 && known.every(([lifetime, interval]) => lifetime === interval);
-}
-
-/** Date of initialisation, with the time where one is given; null when there is no date. */
-export function initialisation(read: Read): string | null {
-  const date = parseMachineDate(read.text(ELEMENT.EA401) ?? '');
-  return date === null ? null : `${date} ${parseMachineTime(read.text(ELEMENT.EA402) ?? '') ?? ''}`;
 }

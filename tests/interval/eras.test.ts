@@ -36,6 +36,14 @@ describe('orderReads: eras', () => {
     );
   });
 
+  it('is one where the machine number was set anew, also where it was set back', () => {
+    const set = ['ID1*4711*MODEL-A****A1'];
+    expect(files(read('a', 1, 100), read('b', 2, 120, set), read('c', 3, 130))).toBe('abc');
+    // By the counters, whatever a clock says that was set wrong.
+    expect(files(read('a', 5, 100, ['EA3*********1']), read('b', 2, 120, [...set, 'EA3*********2']))).toBe('ab');
+    expect(files(read('a', 1, 100), read('b', 2, 5, set))).toBe('a | b');
+  });
+
   it('starts one with another date of initialisation', () => {
     const [old, next] = [['EA4*240304*0900'], ['EA4*261103*0900']];
     expect(files(read('a', 1, 100, old), read('b', 3, 5, next), read('c', 4, 9, next))).toBe('a | bc');

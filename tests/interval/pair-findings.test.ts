@@ -51,7 +51,7 @@ describe('judgePair', () => {
 
   it('tells an asset number that was changed on the same machine', () => {
     expect(judge(USED, [...LATER, 'ID1*S1*M****A2'])).toEqual([
-      ['other-machine', 'note', expect.stringMatching(/from A1 to A2; board and serial number did not/)],
+      ['relabelled', 'doubt', expect.stringMatching(/from A1 to A2: board and serial number did not/)],
     ]);
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { initialisation, judgeRestart } from '../../src/interval/restart.js';
+import { judgeRestart } from '../../src/interval/restart.js';
 import { type PairOptions, readOf } from '../support/interval-cases.js';
 
 const judge = (from: readonly string[], to: readonly string[], options: PairOptions = {}) => {
@@ -105,15 +105,5 @@ describe('judgeRestart: what the counters are worth', () => {
   it('on a machine with interval counters alone: lower than before, they started again', () => {
     expect(judge(['VA1***700*7'], ['VA1***300*3', OTHER])).toMatchObject({ counters: 'from-zero' });
     expect(judge(['VA1***700*7'], ['VA1***900*9', OTHER])).toMatchObject({ counters: 'not-known' });
-  });
-});
-
-describe('initialisation', () => {
-  it('is the date, with the time where there is one', () => {
-    const of = (ea4: string) => initialisation(readOf('to', [ea4]).read);
-    expect(of('EA4*240304*0900')).toBe('2024-03-04 09:00:00');
-    expect(of('EA4*240304')).toBe('2024-03-04 ');
-    expect(of('EA4*000000*0000')).toBeNull();
-    expect(of('EA4')).toBeNull();
   });
 });

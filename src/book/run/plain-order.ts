@@ -1,6 +1,6 @@
 import { ELEMENT } from '../../dictionary/index.js';
 import { bestTime, measureFall, type TakenRead } from '../../interval/index.js';
-import { initialisation } from '../../interval/restart.js';
+import { initialisation } from '../../interval/initialisation.js';
 import { readNumber } from '../../interval/taken-read.js';
 
 /**
