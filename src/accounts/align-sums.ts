@@ -18,6 +18,8 @@ export interface DatedDeposit extends Dated {
   readonly amount: number;
   /** The sales that are its alone, from the first index up to but not including the second: it stands for all of them or none. */
   readonly owns: readonly [from: number, to: number] | null;
+  /** How many rows that it can be exchanged for come after it: of these the last are left over first. */
+  readonly equalAfter: number;
 }
 
 /** A run of each sequence, from the first index up to but not including the second. */
@@ -35,8 +37,8 @@ export interface AlignedPart {
  * Align two sequences of amounts by equal sums of consecutive ones, first in first out: money of a sale and a deposit are
  * put together only where they have a day in common. Of all readings those are taken that leave over the fewest amounts
  * that should not be, then the fewest at all, then those in the most parts, then those that leave over what is nearest to the
- * end beyond which its counterpart may lie, since processors pay in order (common practice); where several are equally good,
- * none is chosen.
+ * end beyond which its counterpart may lie, since processors pay in order (common practice), then those that leave over the
+ * last of rows that can be exchanged for each other; where several are equally good, none is chosen.
  *
  * Time and memory grow with the product of the lengths: for a year of daily amounts that is 133,000 steps.
  */
@@ -54,7 +56,9 @@ class Readings {
   readonly #width: number;
   /** One part less, one amount left over and one wrongly left over weigh 1, this, and its square. */
   readonly #weight: number;
-  /** The least cost from each node to the end, and what that way has in steps away from either end. */
+  /** A step away from an end weighs more than all equal rows together. */
+  readonly #detourWeight: number;
+  /** The least cost from each node to the end, and what that way has in steps away from either end and from the last equal row. */
   readonly #costs: Float64Array;
   readonly #detours: Float64Array;
   /** The place where the sums that begin at each place first meet; -1 where they do not. */
@@ -65,6 +69,7 @@ class Readings {
     this.#deposits = deposits;
     this.#width = deposits.length + 1;
     this.#weight = sales.length + deposits.length + 2;
+    this.#detourWeight = deposits.reduce((sum, { equalAfter }) => sum + equalAfter, 1);
     const places = (sales.length + 1) * this.#width;
     this.#costs = new Float64Array(2 * places);
     this.#detours = new Float64Array(2 * places);
@@ -100,11 +105,16 @@ class Readings {
     const meeting = this.#meetings[place]!;
     if (meeting >= 0) visit(2 * meeting, -1, 0);
     if (!isPastSales && sale < this.#sales.length) {
-      visit(2 * (place + this.#width), this.#costOfLeaving(this.#sales[sale]!), detourOf(this.#sales, sale));
+      visit(
+        2 * (place + this.#width),
+        this.#costOfLeaving(this.#sales[sale]!),
+        detourOf(this.#sales, sale) * this.#detourWeight,
+      );
     }
     if (deposit < this.#deposits.length) {
       const cost = this.#costOfLeaving(this.#deposits[deposit]!);
-      visit(2 * (place + 1) + 1, cost, detourOf(this.#deposits, deposit));
+      const detour = detourOf(this.#deposits, deposit) * this.#detourWeight + this.#deposits[deposit]!.equalAfter;
+      visit(2 * (place + 1) + 1, cost, detour);
     }
   }
 
@@ -123,14 +133,10 @@ class Readings {
     let [s, d] = [sale, deposit];
     while (due !== null && paid !== null) {
       if (!haveCommonDay(this.#sales[s]!.span, this.#deposits[d]!.span)) return -1;
-      if (due === paid) return this.#ownsOnly(deposit, d, sale, s) ? (s + 1) * this.#width + d + 1 : -1;
-      if (due < paid) {
-        paid -= due;
-        due = this.#sales[++s]?.amount ?? null;
-      } else {
-        due -= paid;
-        paid = this.#deposits[++d]?.amount ?? null;
-      }
+      if (due === paid && this.#ownsOnly(deposit, d, sale, s)) return (s + 1) * this.#width + d + 1;
+      const settled = Math.min(due, paid);
+      due = due === settled ? (this.#sales[++s]?.amount ?? null) : due - settled;
+      paid = paid === settled ? (this.#deposits[++d]?.amount ?? null) : paid - settled;
     }
     return -1;
   }

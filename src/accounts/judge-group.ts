@@ -1,7 +1,8 @@
 import { add, addAll, largestOf, type Minor, smallestOf, subtract } from '../model/index.js';
 import { haveCommonDay } from './days.js';
 import type { DepositReason, DepositState } from './deposit-match.js';
-import type { PlacedDeposit, PlacedSale } from './place-stream.js';
+import { isStated } from './deposit-order.js';
+import { isRagged, type PlacedDeposit, type PlacedSale } from './place-stream.js';
 
 /** Sales and deposits that stand against each other; either may be empty. */
 export interface Group {
@@ -45,7 +46,8 @@ export function judgeSeveral(group: Group): Verdict {
  * What is left between equal sums: put together by common days, the others alone. Equal sums that end inside of a day may be
  * chance, so nothing is claimed that they could explain.
  *
- * @param all - everything in the stream, this group included
+ * @param all - everything in the stream that may explain something, this group included: deposits that are proven to be for
+ *   other sales do not
  */
 export function judgeRest(group: Group, all: Group): JudgedGroup[] {
   return connect(group).flatMap((part) => {
@@ -83,7 +85,8 @@ function judgeLoneSales(sales: readonly PlacedSale[], all: Group): JudgedGroup[]
   for (const sale of sales) {
     const own = judgeLoneSale(sale, all);
     const last = groups.at(-1);
-    if (last === undefined || last.state !== own.state || last.reason !== own.reason) {
+    const isInRow = last !== undefined && all.sales[all.sales.indexOf(sale) - 1] === last.sales.at(-1);
+    if (!isInRow || last.state !== own.state || last.reason !== own.reason) {
       groups.push({ sales: [sale], deposits: [], ...own });
       continue;
     }
@@ -98,20 +101,22 @@ function judgeLoneSale(sale: PlacedSale, all: Group): Verdict {
   if (isEstimate([sale])) return verdict('unclear', 'cash-as-card');
   if (sale.dated.amount === null) return verdict('unclear', 'sales-not-known');
   const difference = 0 - sale.dated.amount;
-  const mayBePaid = sale.isRagged && all.deposits.some((deposit) => areLinked(sale, deposit));
+  const mayBePaid = isRagged(sale) && all.deposits.some((deposit) => areLinked(sale, deposit));
   if (mayBePaid) return verdict('unclear', 'edges', difference);
   return verdict('missing', isFloor([sale]) ? 'sales-floor' : null, difference, isFloor([sale]));
 }
 
-function judgeLoneDeposit(deposit: PlacedDeposit, all: Group): JudgedGroup {
+/** A deposit with nothing that it can be for. */
+export function judgeExtra(deposit: PlacedDeposit): JudgedGroup {
+  return { sales: [], deposits: [deposit], ...verdict('extra', null, deposit.dated.amount) };
+}
+
+/** A deposit that stands alone. */
+export function judgeLoneDeposit(deposit: PlacedDeposit, all: Group): JudgedGroup {
   const { amount, mayBeLeft } = deposit.dated;
-  const mayBeSold = all.sales.some((sale) => sale.isRagged && areLinked(sale, deposit));
-  const own =
-    mayBeLeft !== null
-      ? verdict('open', 'outside-reads')
-      : mayBeSold
-        ? verdict('unclear', 'edges', amount)
-        : verdict('extra', null, amount);
+  const mayBeSold = all.sales.some((sale) => isRagged(sale) && areLinked(sale, deposit));
+  if (mayBeLeft === null && !mayBeSold) return judgeExtra(deposit);
+  const own = mayBeLeft === null ? verdict('unclear', 'edges', amount) : verdict('open', 'outside-reads');
   return { sales: [], deposits: [deposit], ...own };
 }
 
@@ -149,8 +154,10 @@ function whyOpen({ sales, deposits }: Group, difference: Minor): DepositReason |
  */
 function isSurelyPaid(sale: PlacedSale, { deposits }: Group, all: Group): boolean {
   const mayBeOthers = all.deposits.some((deposit) => !deposits.includes(deposit) && areLinked(sale, deposit));
-  if (sale.isRagged && mayBeOthers) return false;
-  if (deposits.some(({ row }) => row.periodFrom === null)) return sale.open === null;
+  if ((isRagged(sale) || sale.isProven) && mayBeOthers) return false;
+  // By which of two days the processor calls the time between two proven ends does not matter then.
+  if (sale.isProven && deposits.some((deposit) => areLinked(sale, deposit) && isStated(deposit.row))) return true;
+  if (deposits.some(({ row }) => !isStated(row))) return sale.open === null;
   const first = smallestOf(deposits.map(({ dated }) => dated.span.first));
   const last = largestOf(deposits.map(({ dated }) => dated.span.last));
   return sale.dated.span.first >= first && sale.dated.span.last <= last;
@@ -158,11 +165,14 @@ function isSurelyPaid(sale: PlacedSale, { deposits }: Group, all: Group): boolea
 
 /** Whether a part of a sale, ending inside of a day, can belong to the deposits of a group that it is not in. */
 function isAtEdgeOf(sale: PlacedSale, { deposits }: Group): boolean {
-  return sale.isRagged && deposits.some((deposit) => areLinked(sale, deposit));
+  return isRagged(sale) && deposits.some((deposit) => areLinked(sale, deposit));
 }
 
-const isFloor = (sales: readonly PlacedSale[]): boolean => sales.some((each) => each.sales.some((one) => one.isFloor));
-const isEstimate = (sales: readonly PlacedSale[]): boolean =>
+/** Whether more may have been sold. */
+export const isFloor = (sales: readonly PlacedSale[]): boolean =>
+  sales.some((each) => each.sales.some((one) => one.isFloor));
+/** Whether the card counters hold cash sales too, or may. */
+export const isEstimate = (sales: readonly PlacedSale[]): boolean =>
   sales.some((each) => each.sales.some(({ isCashBookedAsCard }) => isCashBookedAsCard));
 const sumOf = (sales: readonly PlacedSale[]): Minor | null => addAll(sales.map(({ dated }) => dated.amount));
 

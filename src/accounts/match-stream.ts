@@ -1,10 +1,12 @@
 import { bestTime } from '../interval/index.js';
 import type { DepositRow } from '../model/index.js';
-import { alignSums } from './align-sums.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';
-import { type Group, judgeEqual, judgeRest, judgeSeveral, type Verdict } from './judge-group.js';
+import { type Group, type JudgedGroup, judgeEqual, judgeRest, judgeSeveral, type Verdict } from './judge-group.js';
 import { type PlacedStream, placeStream, type SheetFrame } from './place-stream.js';
+import { proveEnds } from './proven-ends.js';
+import { takeRepeated } from './repeated-deposits.js';
+import { settleRounds } from './settle-rounds.js';
 
 /** Sales and deposits that stand against each other, or one without the other, and how they stand. */
 export interface StreamGroup extends Verdict {
@@ -18,17 +20,24 @@ export interface StreamGroup extends Verdict {
  */
 export function matchStream(stream: CardStream, frame: SheetFrame): StreamGroup[] {
   const placed = placeStream(stream, frame);
-  const { sales, deposits } = placed;
-  const parts = alignSums(
-    sales.map(({ dated }) => dated),
-    deposits.map(({ dated }) => dated),
-  );
-  const groups = parts.flatMap(({ kind, sales: s, deposits: d }): (Group & Verdict)[] => {
-    const group = { sales: sales.slice(s[0], s[1]), deposits: deposits.slice(d[0], d[1]) };
-    if (kind === 'rest') return judgeRest(group, placed);
-    return [{ ...group, ...(kind === 'equal' ? judgeEqual(group) : judgeSeveral(group)) }];
-  });
-  const plain = groups.map(
+  const { equal, several, rest } = settleRounds(placed);
+  const { sales: sealed, spent } = proveEnds(placed.sales, equal);
+  const all: Group = {
+    sales: [...sealed.values()],
+    deposits: placed.deposits.filter((deposit) => !spent.has(deposit)),
+  };
+  const unpaid = rest.flatMap(({ sales }) => sales);
+  const matched = { equal, spent, unpaid, windowDays: frame.windowDays };
+  const judged: JudgedGroup[] = [
+    ...equal.map((group) => ({ ...group, ...judgeEqual(group) })),
+    ...several.map((group) => ({ ...group, ...judgeSeveral(group) })),
+    ...rest.flatMap((group) => {
+      const whole = { ...group, sales: group.sales.map((sale) => sealed.get(sale)!) };
+      const { repeated, others } = takeRepeated(whole, all, matched);
+      return [...repeated, ...judgeRest(others, all)];
+    }),
+  ];
+  const plain = judged.map(
     (group): StreamGroup => ({
       ...group,
       sales: group.sales.flatMap((each) => each.sales),

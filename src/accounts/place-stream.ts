@@ -4,6 +4,7 @@ import type { Dated, DatedDeposit } from './align-sums.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';
 import { areAtOneDayEnd, type DaySpan, dayNumber, haveCommonDay, isDayEnd, spanBetween } from './days.js';
+import { countEqualAfter, daysKey, isStated, lastDayOf, orderDeposits, type SpannedRow } from './deposit-order.js';
 
 /** What a stream is placed by. */
 export interface SheetFrame {
@@ -22,9 +23,17 @@ export interface PlacedSale {
   readonly dated: Dated;
   /** Why no deposit need be there. */
   readonly open: 'before-sheet' | 'not-due' | null;
-  /** Whether it begins or ends inside of a day: then a part of that day's deposit is for other sales. */
-  readonly isRagged: boolean;
+  /** Whether it begins, or ends, inside of a day: then a part of that day's deposit is for other sales. */
+  readonly beginsRagged: boolean;
+  readonly endsRagged: boolean;
+  /** Whether nothing was sold between it and the one before. */
+  readonly isNext: boolean;
+  /** Whether neighbours prove that it is for whole days of the processor; see `proveEnds`. */
+  readonly isProven: boolean;
 }
+
+/** Whether sales begin or end inside of a day. */
+export const isRagged = ({ beginsRagged, endsRagged }: PlacedSale): boolean => beginsRagged || endsRagged;
 
 /** A deposit with the days whose sales it can be for. */
 export interface PlacedDeposit {
@@ -42,26 +51,56 @@ export interface PlacedStream {
 }
 
 /**
- * Give sales and deposits their days. A deposit is for the sales of its stated period; else for those since the deposit
- * before it, which can have covered the days up to the window before itself. The first has no limit to what it may be for.
- * Sales within the stated days of one deposit, and of the days of no other, are its own, and no longer open to anything.
+ * Give sales and deposits their days. A deposit is for the sales of its stated period, whatever its date; else for those since
+ * the deposit before it, which can have covered the days up to the window before itself. The first has no limit to what it may
+ * be for. Sales within the stated days of one period, and of no other, are the own ones of its deposits, and no longer open
+ * to anything.
  */
 export function placeStream(stream: CardStream, frame: SheetFrame): PlacedStream {
-  const deposits = stream.deposits.filter(({ gross }) => gross > 0);
+  const paid = stream.deposits.filter(({ gross }) => gross > 0);
   const units = joinToDays(stream.sales, frame.moveMinutes);
   const reads = wholeDays(units);
   const sold = units.filter(({ sales }) => sales.some(isAny));
-  const spans = deposits.map((row, i) => spanOfDeposit(row, deposits.slice(0, i), frame));
-  const owners = sold.map(({ span }) => findOwner(span, deposits, spans));
+  const ordered = orderDeposits(
+    spanDeposits(paid, frame),
+    sold.map(({ sales, span }) => ({ amount: sumOf(sales), span })),
+  );
+  const equalAfter = countEqualAfter(ordered.map(({ row }) => row));
+  const follows = findFollowing(units);
+  const stated = ordered.filter(({ row }) => isStated(row));
+  const owners = sold.map(({ span }) => findOwner(span, stated));
+  const nothingPaid = stream.deposits.filter(paysNothing).map(spanOfStated);
+  const isDayStated = (span: DaySpan): boolean => nothingPaid.some((days) => isWithin(span, days));
   return {
-    sales: sold.map((unit, i) => placeSale(unit, owners[i]!, frame)),
-    deposits: deposits.map((row, i) => ({
-      row,
-      dated: { amount: row.gross, ...placeDeposit(spans[i]!, reads), owns: runOf(owners, i) },
+    sales: sold.map((unit, i) => ({
+      ...placeSale(unit, owners[i] !== null || isDayStated(unit.span), frame),
+      isNext: follows.has(unit),
+      isProven: false,
     })),
+    deposits: ordered.map(({ row, dated: { span }, reach }, i) => {
+      const owns = isStated(row) ? runOf(owners, daysKey(row)) : null;
+      const placed = placeDeposit(span, reach, reads);
+      return { row, dated: { amount: row.gross, ...placed, owns, equalAfter: equalAfter[i]! } };
+    }),
     untimed: stream.sales.filter((sales) => timesOf(sales) === null && isAny(sales)),
     notPaid: stream.deposits.filter(({ gross }) => gross <= 0),
   };
+}
+
+/** A row that states days and pays nothing for them; one of fees alone says nothing of sales. */
+const paysNothing = (row: DepositRow): boolean => isStated(row) && row.gross === 0 && (row.fees ?? 0) === 0;
+
+/** The units with sales that follow the ones before without a gap, and with nothing sold between. */
+function findFollowing(units: readonly Unit[]): ReadonlySet<Unit> {
+  const follows = new Set<Unit>();
+  let isUnbroken = false;
+  for (const [i, unit] of units.entries()) {
+    if (units[i - 1]?.sales.at(-1)?.interval.to !== unit.sales[0]!.interval.from) isUnbroken = false;
+    if (!unit.sales.some(isAny)) continue;
+    if (isUnbroken) follows.add(unit);
+    isUnbroken = true;
+  }
+  return follows;
 }
 
 /** Nothing sold, and known to be nothing, plays no part. */
@@ -123,31 +162,41 @@ function wholeDays(units: readonly Unit[]): DaySpan {
   );
 }
 
-/** The deposit whose stated days hold all of a sale that no other can be for; -1 when there is none. */
-function findOwner(span: DaySpan, deposits: readonly DepositRow[], spans: readonly DepositSpan[]): number {
-  const linked = spans.flatMap((one, i) => (haveCommonDay(one.span, span) ? [i] : []));
+/** The stated days that hold all of a sale, where no other stated days can be for it; null when there are none. */
+function findOwner(span: DaySpan, stated: readonly SpannedRow[]): string | null {
+  const linked = new Map(
+    stated.filter((one) => haveCommonDay(one.dated.span, span)).map((one) => [daysKey(one.row), one.dated.span]),
+  );
   const [owner] = linked;
-  if (owner === undefined || linked.length > 1 || deposits[owner]!.periodFrom === null) return -1;
-  const days = spans[owner]!.span;
-  return span.first >= days.first && span.last <= days.last ? owner : -1;
+  if (owner === undefined || linked.size > 1) return null;
+  const [key, days] = owner;
+  return isWithin(span, days) ? key : null;
 }
 
-function runOf(owners: readonly number[], owner: number): DatedDeposit['owns'] {
+const isWithin = (span: DaySpan, days: DaySpan): boolean => span.first >= days.first && span.last <= days.last;
+
+function runOf(owners: readonly (string | null)[], owner: string): DatedDeposit['owns'] {
   const from = owners.indexOf(owner);
   return from < 0 ? null : [from, owners.lastIndexOf(owner) + 1];
 }
 
-function placeSale(unit: Unit, owner: number, { days, windowDays, cycleDays }: SheetFrame): PlacedSale {
+const sumOf = (sales: readonly CardSales[]): number | null => addAll(sales.map(({ amount }) => amount));
+
+/** @param isStatedDay - whether a row says of these days what was paid for them, so that it is due */
+function placeSale(
+  unit: Unit,
+  isStatedDay: boolean,
+  { days, windowDays, cycleDays }: SheetFrame,
+): Omit<PlacedSale, 'isNext' | 'isProven'> {
   const { sales, span, beginsRagged, endsRagged } = unit;
   // Also where only a part of the sale may have been paid before the sheet begins, or after it ends.
   const isBefore = days !== null && span.first < days.first;
   const isDue = days !== null && span.last + windowDays + (cycleDays ?? 1) - 1 <= days.last;
-  const open = owner >= 0 ? null : isBefore ? 'before-sheet' : isDue ? null : 'not-due';
-  const sum = addAll(sales.map(({ amount }) => amount));
+  const open = isStatedDay ? null : isBefore ? 'before-sheet' : isDue ? null : 'not-due';
+  const sum = sumOf(sales);
   const amount = sum !== null && sum > 0 ? sum : null;
-  const ragged = endOf(beginsRagged, endsRagged);
-  const mayBeLeft = open === null ? ragged : isBefore ? 'before' : 'after';
-  return { sales, dated: { amount, span, mayBeLeft }, open, isRagged: ragged !== null };
+  const mayBeLeft = open === null ? endOf(beginsRagged, endsRagged) : isBefore ? 'before' : 'after';
+  return { sales, dated: { amount, span, mayBeLeft }, open, beginsRagged, endsRagged };
 }
 
 function endOf(isBefore: boolean, isAfter: boolean): Dated['mayBeLeft'] {
@@ -155,25 +204,37 @@ function endOf(isBefore: boolean, isAfter: boolean): Dated['mayBeLeft'] {
 }
 
 /** The days of a deposit, and how far back it can reach: the first one, by the longest time between two. */
-interface DepositSpan {
-  readonly span: DaySpan;
+interface DepositDays extends SpannedRow {
   readonly reach: number;
 }
 
-function spanOfDeposit(
-  row: DepositRow,
-  earlier: readonly DepositRow[],
-  { windowDays, cycleDays }: SheetFrame,
-): DepositSpan {
-  const last = dayNumber(row.periodTo ?? row.date);
-  const before = earlier.findLast(({ date }) => date < row.date);
-  const since = before === undefined ? null : dayNumber(before.date) - windowDays;
-  const stated = row.periodFrom === null ? null : dayNumber(row.periodFrom);
-  const first = stated ?? since ?? Number.NEGATIVE_INFINITY;
-  const reach = stated ?? since ?? (cycleDays === null ? first : dayNumber(row.date) - windowDays - cycleDays);
-  return { span: { first, last }, reach };
+function spanDeposits(rows: readonly DepositRow[], { windowDays, cycleDays }: SheetFrame): DepositDays[] {
+  const byDate = [...rows].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  /** The last payment before the date that is being looked at, and the last one up to it. */
+  let [date, before, latest] = ['', null as number | null, null as number | null];
+  return byDate.map((row): DepositDays => {
+    if (row.date !== date) [date, before] = [row.date, latest];
+    const day = usualDayOf(row, windowDays);
+    latest = latest === null ? day : Math.max(latest, day);
+    if (isStated(row)) {
+      const span = spanOfStated(row);
+      return { row, dated: { span }, reach: span.first };
+    }
+    const since = before === null ? null : before - windowDays;
+    const first = since ?? Number.NEGATIVE_INFINITY;
+    const reach = since ?? (cycleDays === null ? first : dayNumber(row.date) - windowDays - cycleDays);
+    return { row, dated: { span: { first, last: lastDayOf(row) } }, reach };
+  });
 }
 
-function placeDeposit({ span, reach }: DepositSpan, reads: DaySpan): Pick<Dated, 'span' | 'mayBeLeft'> {
+const spanOfStated = (row: DepositRow): DaySpan => ({ first: dayNumber(row.periodFrom!), last: lastDayOf(row) });
+
+/** The day of a payment; of one that came later than the window after its stated days, the last day of that window. */
+function usualDayOf(row: DepositRow, windowDays: number): number {
+  const day = dayNumber(row.date);
+  return isStated(row) ? Math.min(day, lastDayOf(row) + windowDays) : day;
+}
+
+function placeDeposit(span: DaySpan, reach: number, reads: DaySpan): Pick<Dated, 'span' | 'mayBeLeft'> {
   return { span, mayBeLeft: endOf(reach < reads.first, span.last > reads.last) };
 }

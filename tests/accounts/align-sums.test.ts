@@ -12,6 +12,7 @@ const paid = (amount: number, first: number, last: number, mayBeLeft: Dated['may
   span: { first, last },
   mayBeLeft,
   owns: null,
+  equalAfter: 0,
 });
 
 const show = (parts: readonly AlignedPart[]): string =>
@@ -106,7 +107,7 @@ describe('alignSums', () => {
 
   describe('against all readings, tried one by one', () => {
     interface Reading {
-      readonly cost: readonly [wrong: number, left: number, fewerParts: number, fromEnd: number];
+      readonly cost: readonly [wrong: number, left: number, fewerParts: number, fromEnd: number, equalAfter: number];
       readonly places: readonly string[];
       readonly parts: string;
     }
@@ -120,7 +121,7 @@ describe('alignSums', () => {
       mayLeaveSale = true,
     ): Reading[] {
       if (s === sales.length && d === deposits.length)
-        return [{ cost: [0, 0, 0, 0], places: [`${s}|${d}`], parts: '' }];
+        return [{ cost: [0, 0, 0, 0, 0], places: [`${s}|${d}`], parts: '' }];
       const found: Reading[] = [];
       const add = (rest: Reading[], cost: Reading['cost'], part: string): void => {
         for (const one of rest) {
@@ -134,7 +135,8 @@ describe('alignSums', () => {
       const leave = (all: readonly Dated[], index: number): Reading['cost'] => {
         const { amount, mayBeLeft } = all[index]!;
         const fromEnd = mayBeLeft === 'before' ? index : mayBeLeft === 'after' ? all.length - 1 - index : 0;
-        return amount === null ? [0, 0, 0, 0] : [mayBeLeft === null ? 1 : 0, 1, 0, fromEnd];
+        const { equalAfter = 0 } = all[index] as Partial<DatedDeposit>;
+        return amount === null ? [0, 0, 0, 0, 0] : [mayBeLeft === null ? 1 : 0, 1, 0, fromEnd, equalAfter];
       };
       for (let toSale = s + 1; toSale <= sales.length; toSale++) {
         for (let toDeposit = d + 1; toDeposit <= deposits.length; toDeposit++) {
@@ -142,7 +144,11 @@ describe('alignSums', () => {
             .slice(d, toDeposit)
             .every(({ owns }) => owns === null || (owns[0] >= s && owns[1] <= toSale));
           if (isOwn && fits(sales.slice(s, toSale), deposits.slice(d, toDeposit))) {
-            add(readings(sales, deposits, toSale, toDeposit), [0, 0, -1, 0], `equal ${s}-${toSale}|${d}-${toDeposit}`);
+            add(
+              readings(sales, deposits, toSale, toDeposit),
+              [0, 0, -1, 0, 0],
+              `equal ${s}-${toSale}|${d}-${toDeposit}`,
+            );
           }
         }
       }
@@ -164,7 +170,11 @@ describe('alignSums', () => {
     }
 
     const compare = (a: Reading, b: Reading): number =>
-      a.cost[0] - b.cost[0] || a.cost[1] - b.cost[1] || a.cost[2] - b.cost[2] || a.cost[3] - b.cost[3];
+      a.cost[0] - b.cost[0] ||
+      a.cost[1] - b.cost[1] ||
+      a.cost[2] - b.cost[2] ||
+      a.cost[3] - b.cost[3] ||
+      a.cost[4] - b.cost[4];
 
     const span = fc.tuple(fc.integer({ min: 1, max: 4 }), fc.integer({ min: 0, max: 2 })).map(([first, length]) => ({
       first,
@@ -174,7 +184,10 @@ describe('alignSums', () => {
     const amount = fc.integer({ min: 1, max: 4 });
     const soldAmount = fc.oneof({ weight: 9, arbitrary: amount }, fc.constant(null));
     const someSales = fc.array(fc.record({ amount: soldAmount, span, mayBeLeft }), { maxLength: 4 });
-    const someDeposits = fc.array(fc.record({ amount, span, mayBeLeft, isOwner: fc.boolean() }), { maxLength: 4 });
+    const someDeposits = fc.array(
+      fc.record({ amount, span, mayBeLeft, isOwner: fc.boolean(), equalAfter: fc.nat(2) }),
+      { maxLength: 4 },
+    );
 
     /** As deposits with stated days own sales: those within their days and of the days of no other deposit. */
     const findOwns = (

@@ -23,7 +23,8 @@ interface SaleGiven {
 
 function sale({ amount, days: [first, last], open = null, isRagged = false, ...flags }: SaleGiven): PlacedSale {
   const sales: CardSales = { interval: interval!, amount, isFloor: false, isCashBookedAsCard: false, ...flags };
-  return { sales: [sales], dated: { amount, span: { first, last }, mayBeLeft: null }, open, isRagged };
+  const ends = { beginsRagged: isRagged, endsRagged: isRagged, isNext: false, isProven: false };
+  return { sales: [sales], dated: { amount, span: { first, last }, mayBeLeft: null }, open, ...ends };
 }
 
 function deposit(
@@ -34,7 +35,7 @@ function deposit(
   const periodFrom = (more.stated ?? true) ? '2026-11-01' : null;
   return {
     row: { ...row!, gross: amount, periodFrom },
-    dated: { amount, span: { first, last }, mayBeLeft: more.left ?? null, owns: null },
+    dated: { amount, span: { first, last }, mayBeLeft: more.left ?? null, owns: null, equalAfter: 0 },
   };
 }
 

@@ -33,11 +33,11 @@ function place(
 
 const day = (number: number): string => (Number.isFinite(number) ? writeDay(number).slice(8) : String(number));
 const sales = ({ sales: placed }: PlacedStream): string[] =>
-  placed.map(({ dated: { amount, span, mayBeLeft }, open, isRagged }) =>
+  placed.map(({ dated: { amount, span, mayBeLeft }, open, beginsRagged, endsRagged }) =>
     [
       `${day(span.first)}-${day(span.last)}`,
       amount,
-      isRagged ? 'ragged' : 'whole',
+      beginsRagged || endsRagged ? 'ragged' : 'whole',
       open ?? 'due',
       mayBeLeft ?? 'must',
     ].join(' '),
