@@ -1,5 +1,5 @@
-import { type Interval, machineKey } from '../interval/index.js';
-import type { DepositRow } from '../model/index.js';
+import type { Interval } from '../interval/index.js';
+import { type DepositRow, machineKey } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type CardSales, countsDevice, type DeviceSlot, measureCardSales } from './card-sales.js';
 import { DepositOwners, daysOfRow, type NoOwner, nameMachine } from './deposit-owners.js';

@@ -101,7 +101,9 @@ const REASONS: Readonly<Partial<Record<DepositReason, (match: UntoldMatch) => st
   'unknown-device': (match) =>
     `${money(match, match.gross!)} deposited${paidOn(match)} for a card device that no read shows.`,
   'two-machines': (match) =>
-    `${money(match, match.gross!)} deposited${paidOn(match)} for a card device that the reads show in another machine, or in several.`,
+    match.deposits[0]!.device === null
+      ? `${money(match, match.gross!)} deposited${paidOn(match)} under a number that several machines have.`
+      : `${money(match, match.gross!)} deposited${paidOn(match)} for a card device that the reads show in another machine, or in several.`,
   'other-currency': (match) =>
     `${money(match, match.gross!)} deposited${paidOn(match)}, which is not the money that the machine counts in.`,
   'taken-back': (match) =>

@@ -1,5 +1,5 @@
-import { bestTime, type Interval, machineKey, type TakenRead } from '../interval/index.js';
-import type { DepositRow } from '../model/index.js';
+import { bestTime, type Interval, namesOfReads, type TakenRead } from '../interval/index.js';
+import { type DepositRow, type MachineNames, machineKey, sheetNameOfKey } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type DaySpan, dayNumber, haveCommonDay, spanBetween } from './days.js';
 import type { DepositReason } from './deposit-match.js';
@@ -17,16 +17,16 @@ export interface NoOwner {
   readonly machine: string | null;
 }
 
-/** The name of a machine for a person: the operator's own, else what the machine calls itself. */
-export function nameMachine({ machine, read }: TakenRead): string | null {
-  return machine?.machine ?? read.machine.asset ?? read.machine.serial;
+/** What the office's sheets call the machine of a read in an interval, which always says whose it is. */
+export function nameMachine(taken: TakenRead): string {
+  return sheetNameOfKey(machineKey(taken)!);
 }
 
 /** Looks up the machine a deposit is for: by the machine it names, else by the serial number of the card device. */
 export class DepositOwners {
   readonly #intervals: readonly Interval[];
   readonly #roster: Roster;
-  readonly #keyByName = new Map<string, string>();
+  readonly #names: MachineNames;
   readonly #devices: ReadonlyMap<string, readonly DeviceSighting[]>;
 
   constructor(intervals: readonly Interval[], roster: Roster) {
@@ -34,13 +34,7 @@ export class DepositOwners {
     this.#roster = roster;
     const reads = new Set(intervals.flatMap(({ from, to }) => [from, to]));
     this.#devices = listDevices(reads);
-    for (const taken of reads) {
-      const { asset, serial } = taken.read.machine;
-      const names = taken.machine === null ? [asset, serial] : [taken.machine.machine];
-      for (const name of names) {
-        if (name !== null && !this.#keyByName.has(name)) this.#keyByName.set(name, machineKey(taken)!);
-      }
-    }
+    this.#names = namesOfReads(reads);
   }
 
   /** @param days - the days whose sales the deposit can be for */
@@ -52,8 +46,9 @@ export class DepositOwners {
   }
 
   #findByName(name: string, sightings: readonly DeviceSighting[]): DepositOwner | NoOwner {
-    const key = this.#keyByName.get(name);
-    if (key === undefined) {
+    const key = this.#names.find(name);
+    if (key === null) {
+      if (this.#names.isShared(name)) return { reason: 'two-machines', machine: name };
       const isKnown = this.#roster.machine(name) !== null;
       return { reason: isKnown ? 'sales-not-known' : 'unknown-machine', machine: name };
     }

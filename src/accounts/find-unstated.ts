@@ -1,5 +1,6 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
-import { machineKey, type TakenRead } from '../interval/index.js';
+import type { TakenRead } from '../interval/index.js';
+import { machineKey } from '../model/index.js';
 
 /** Machines that were read and that no machine of the roster fits, or more than one: what they sold is in no statement. One finding a machine. */
 export function findUnstated(reads: Iterable<TakenRead>): Finding[] {

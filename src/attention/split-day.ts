@@ -1,7 +1,16 @@
-import type { CaptureCheck, ReadSummary } from '../checks/index.js';
+import { type CaptureCheck, keyOfSummary } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
-import { type Interval, machineKey, type TakenRead } from '../interval/index.js';
-import type { LocalDate, MachineRow } from '../model/index.js';
+import type { Interval, TakenRead } from '../interval/index.js';
+import {
+  keyOfName,
+  type LocalDate,
+  type MachineKey,
+  MachineNames,
+  type MachineRow,
+  machineKey,
+  nameOfMachineKey,
+  rosterNameIn,
+} from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import type { DayRead, MachineDay, MachineName } from './machine-day.js';
@@ -9,8 +18,7 @@ import { outlineInterval, type PastStretch } from './sales-history.js';
 import type { MachineStock } from './stock.js';
 
 /**
- * What a day brought. Machines are keyed as `machineKey` of interval/ does: `machine NAME` on the roster, else by what a
- * machine calls itself.
+ * What a day brought. Machines are keyed as `machineKey` does.
  */
 export interface AttentionInputs {
   readonly day: LocalDate;
@@ -67,13 +75,17 @@ class DaySplitter {
   readonly #groups = new Map<string, Group>();
   /** The machine of each read of a file, in the order of the reads. */
   readonly #keysOfFile = new Map<string, readonly (string | null)[]>();
+  readonly #names = new MachineNames();
   readonly #nobody = makeGroup();
   readonly #setAside: CaptureCheck[] = [];
 
   constructor(inputs: AttentionInputs) {
     this.#inputs = inputs;
-    for (const taken of inputs.latest.values()) this.#group(machineKey(taken)!);
-    for (const key of [...inputs.stock.keys(), ...inputs.past.keys()]) this.#group(key);
+    for (const taken of inputs.latest.values()) this.#ofRead(taken);
+    for (const key of [...inputs.stock.keys(), ...inputs.past.keys()]) {
+      this.#names.add(key);
+      this.#group(key);
+    }
   }
 
   addCheck(check: CaptureCheck): void {
@@ -83,6 +95,7 @@ class DaySplitter {
       return;
     }
     const keys = reads.map(keyOfSummary);
+    for (const [number, key] of keys.entries()) if (key !== null) this.#names.add(key, reads[number]!.machine);
     this.#keysOfFile.set(file, keys);
     const isAlone = reads.length === 1;
     for (const [number, summary] of reads.entries()) {
@@ -95,11 +108,11 @@ class DaySplitter {
   }
 
   addInterval(interval: Interval): void {
-    this.#group(machineKey(interval.to)!).intervals.push(interval);
+    this.#ofRead(interval.to).intervals.push(interval);
   }
 
   expect(row: MachineRow): void {
-    if (row.active !== false) this.#group(`machine ${row.machine}`).isExpected = true;
+    if (row.active !== false) this.#group(keyOfName(row.machine)).isExpected = true;
   }
 
   addVisit(visit: Visit): void {
@@ -130,6 +143,13 @@ class DaySplitter {
     };
   }
 
+  /** The group of a read in an interval, which always says whose it is. */
+  #ofRead(taken: TakenRead): Group {
+    const key = machineKey(taken)!;
+    this.#names.add(key, taken.read.machine);
+    return this.#group(key);
+  }
+
   #group(key: string | null): Group {
     if (key === null) return this.#nobody;
     const known = this.#groups.get(key);
@@ -139,10 +159,9 @@ class DaySplitter {
     return group;
   }
 
-  /** Sheets call a machine by the roster's name; on no roster, by its asset or serial number. */
-  #keyOfName(name: string): string {
-    const known = [`machine ${name}`, `asset ${name}`, `serial ${name}`];
-    return known.find((key) => this.#groups.has(key)) ?? `machine ${name}`;
+  #keyOfName(name: string): MachineKey {
+    const isOnRoster = this.#inputs.roster.machine(name) !== null;
+    return (isOnRoster ? null : this.#names.find(name)) ?? keyOfName(name);
   }
 
   #keyOfFinding({ machine, file, read }: Finding): string | null {
@@ -154,25 +173,14 @@ class DaySplitter {
   }
 }
 
-/** See `machineKey`: a number of nothing but zeros was never given to the machine. */
-function keyOfSummary({ machine: { name, asset, serial } }: ReadSummary): string | null {
-  if (name !== null) return `machine ${name}`;
-  const says = (text: string | null): boolean => text !== null && !/^[0\s]*$/.test(text);
-  if (says(asset)) return `asset ${asset}`;
-  return says(serial) ? `serial ${serial}` : null;
-}
-
-const ROSTER_KEY = /^machine /;
-
 const NO_NAME: MachineName = { name: null, row: null, location: null, route: null, driver: null };
 
 function nameOf(key: string | null, roster: Roster): MachineName {
   if (key === null) return NO_NAME;
-  const isNamed = ROSTER_KEY.test(key);
-  const name = isNamed ? key.replace(ROSTER_KEY, '') : key;
-  const row = isNamed ? roster.machine(name) : null;
+  const onRoster = rosterNameIn(key);
+  const row = onRoster === null ? null : roster.machine(onRoster);
   return {
-    name,
+    name: nameOfMachineKey(key),
     row,
     location: row?.location ?? null,
     route: row?.route ?? null,

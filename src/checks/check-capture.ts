@@ -1,4 +1,5 @@
 import { compareSeverity, type Finding, makeFinding } from '../findings/index.js';
+import { machineKey } from '../model/index.js';
 import { type CaptureEnd, type CaptureFile, LimitedFindings, type Read, readCaptures } from '../read/index.js';
 import { Roster } from '../sheets/index.js';
 import { type CheckContext, CLOCK_TOLERANCE_MINUTES } from './check.js';
@@ -6,7 +7,7 @@ import { type CheckCircumstances, makeCheckContext } from './check-context.js';
 import { checkRead } from './check-read.js';
 import type { LastGoodReads } from './last-good-reads.js';
 import { type ReadSummary, summarizeRead } from './read-summary.js';
-import type { CaptureCircumstances } from './resolve-read.js';
+import { type CaptureCircumstances, resolveRead } from './resolve-read.js';
 import { judge, type Verdict, writeHeadline } from './verdict.js';
 
 /** What may be known of a capture besides its bytes, and how strictly it is judged. Everything is optional. */
@@ -69,13 +70,15 @@ export class CaptureChecker {
   /** Check one read of the file. */
   addRead(read: Read): CheckedRead {
     const { lastGood } = this.#options;
-    const known = lastGood === undefined ? {} : { lastGood: lastGood.find(read) };
-    const context = makeCheckContext(this.#file, read, { ...this.#circumstances, ...known });
+    const resolved = resolveRead(this.#file, read, this.#circumstances);
+    const key = machineKey({ machine: resolved.machine, read });
+    const known = lastGood === undefined ? {} : { lastGood: lastGood.find(key) };
+    const context = makeCheckContext(this.#file, read, { ...this.#circumstances, ...known }, resolved);
     const findings = checkRead(read, context);
     this.#readCount++;
     if (this.#reads.length < MOST_READS) this.#reads.push(summarizeRead(read, context));
     for (const finding of findings) this.#findings.push(finding);
-    if (lastGood !== undefined && judge(findings) !== 'read-again') lastGood.keep(read);
+    if (lastGood !== undefined && judge(findings) !== 'read-again') lastGood.keep(key, read);
     return { read, context, findings };
   }
 

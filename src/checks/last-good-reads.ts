@@ -1,4 +1,5 @@
 import { SEGMENTS, type SegmentId } from '../dictionary/index.js';
+import type { MachineKey } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import type { LastGoodRead } from './check.js';
 
@@ -12,25 +13,17 @@ export function outlineRead(read: Read): LastGoodRead {
   };
 }
 
-/** Remembers the last good read of every machine, by what a machine gives of itself. */
+/** Remembers the last good read of every machine, by its key: see `machineKey`. A read without one is of no machine. */
 export class LastGoodReads {
-  readonly #outlines = new Map<string, LastGoodRead>();
+  readonly #outlines = new Map<MachineKey, LastGoodRead>();
 
-  /** The last good read of the machine that a read is of; null when there is none, or the read does not say whose it is. */
-  find(read: Read): LastGoodRead | null {
-    const key = keyOf(read);
+  /** The last good read of a machine; null when there is none. */
+  find(key: MachineKey | null): LastGoodRead | null {
     return key === null ? null : (this.#outlines.get(key) ?? null);
   }
 
   /** Remember a good read. */
-  keep(read: Read): void {
-    const key = keyOf(read);
+  keep(key: MachineKey | null, read: Read): void {
     if (key !== null) this.#outlines.set(key, outlineRead(read));
   }
-}
-
-function keyOf(read: Read): string | null {
-  const { asset, serial } = read.machine;
-  if (asset !== null) return `asset ${asset}`;
-  return serial === null ? null : `serial ${serial}`;
 }

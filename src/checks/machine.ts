@@ -1,6 +1,6 @@
 import { ELEMENT } from '../dictionary/index.js';
 import { type Finding, makeFinding, printable } from '../findings/index.js';
-import type { MachineRow } from '../model/index.js';
+import { type MachineRow, sayNumbers, tellingNumber } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import { type Check, NOTHING } from './check.js';
 
@@ -34,7 +34,8 @@ function describeUnlisted(read: Read, name: string): Finding {
 
 /** What a read gives of itself against the machine it was said to be of. Where either is silent nothing is claimed. */
 function findOther(read: Read, said: MachineRow, machine: MachineRow | null): Finding | null {
-  const { asset, serial } = read.machine;
+  const [asset, serial] = [tellingNumber(read.machine.asset), tellingNumber(read.machine.serial)];
+  const [saidAsset, saidSerial] = [tellingNumber(said.asset), tellingNumber(said.serial)];
   const name = show(said.machine);
   const advice = 'Find out which machine was read; do not settle this capture for the other one.';
   if (machine !== null && machine.machine !== said.machine) {
@@ -44,23 +45,23 @@ function findOther(read: Read, said: MachineRow, machine: MachineRow | null): Fi
       { ...read.place(ELEMENT.ID106), expected: name, received: show(machine.machine), advice },
     );
   }
-  const isOtherAsset = asset !== null && said.asset !== null && asset !== said.asset;
-  const isSameSerial = serial !== null && serial === said.serial;
+  const isOtherAsset = asset !== null && saidAsset !== null && asset !== saidAsset;
+  const isSameSerial = serial !== null && serial === saidSerial;
   if (isOtherAsset && !isSameSerial) {
     return makeFinding(
       'other-machine',
-      `The capture was said to be of machine ${name} (asset ${show(said.asset)}), but gives asset ${show(asset)}.`,
-      { ...read.place(ELEMENT.ID106), expected: show(said.asset), received: show(asset), advice },
+      `The capture was said to be of machine ${name} (asset ${show(saidAsset)}), but gives asset ${show(asset)}.`,
+      { ...read.place(ELEMENT.ID106), expected: show(saidAsset), received: show(asset), advice },
     );
   }
-  if (asset === null && said.serial !== null && serial !== null && !isSameSerial) {
+  if (asset === null && saidSerial !== null && serial !== null && !isSameSerial) {
     return makeFinding(
       'other-machine',
-      `The capture was said to be of machine ${name} (serial ${show(said.serial)}), but gives serial ${show(serial)}: another machine, or a new board.`,
+      `The capture was said to be of machine ${name} (serial ${show(saidSerial)}), but gives serial ${show(serial)}: another machine, or a new board.`,
       {
         ...read.place(ELEMENT.ID101),
         severity: 'doubt',
-        expected: show(said.serial),
+        expected: show(saidSerial),
         received: show(serial),
         advice,
       },
@@ -70,15 +71,11 @@ function findOther(read: Read, said: MachineRow, machine: MachineRow | null): Fi
 }
 
 function describeUnknown(read: Read): Finding {
-  const { asset, serial } = read.machine;
-  const ids = [
-    asset === null ? null : `asset ${show(asset)}`,
-    serial === null ? null : `serial ${show(serial)}`,
-  ].filter((id) => id !== null);
+  const ids = sayNumbers({ ...read.machine, board: null }).map(show);
   const who =
     ids.length === 0 ? 'The capture gives neither asset nor serial number' : `The capture gives ${ids.join(' and ')}`;
   return makeFinding('unknown-machine', `${who}: no machine on the roster fits.`, {
-    ...read.place(asset === null ? ELEMENT.ID101 : ELEMENT.ID106),
+    ...read.place(read.machine.asset === null ? ELEMENT.ID101 : ELEMENT.ID106),
     advice: 'Add the machine to the roster, or correct its asset or serial number there.',
   });
 }

@@ -1,13 +1,10 @@
-import type { LocalDateTime } from '../model/index.js';
-import type { Read } from '../read/index.js';
+import { keyOfName, keyOfNumbers, type LocalDateTime, type MachineKey, sheetNameOfKey } from '../model/index.js';
+import type { MachineIdentity, Read } from '../read/index.js';
 import type { CheckContext } from './check.js';
 
 /** What is said of one read, as data: see the output contract of `check`. Null is not known. */
 export interface ReadSummary {
-  readonly machine: {
-    readonly asset: string | null;
-    readonly serial: string | null;
-    readonly model: string | null;
+  readonly machine: MachineIdentity & {
     /** The operator's own name of the machine, and its location, from the roster. */
     readonly name: string | null;
     readonly location: string | null;
@@ -28,11 +25,10 @@ export interface ReadSummary {
 
 /** Sum up a read. */
 export function summarizeRead(read: Read, context: CheckContext): ReadSummary {
-  const { asset, serial, model } = read.machine;
   const { state, stated, computed } = read.integrity;
   const { machine, receivedAt, currency, decimals } = context;
   return {
-    machine: { asset, serial, model, name: machine?.machine ?? null, location: machine?.location ?? null },
+    machine: { ...read.machine, name: machine?.machine ?? null, location: machine?.location ?? null },
     clock: read.clock,
     receivedAt,
     currency,
@@ -42,4 +38,15 @@ export function summarizeRead(read: Read, context: CheckContext): ReadSummary {
     complete: read.isComplete,
     columns: read.columnCount,
   };
+}
+
+/** The key of the machine that a read was of; see `machineKey`. */
+export function keyOfSummary({ machine }: Pick<ReadSummary, 'machine'>): MachineKey | null {
+  return machine.name === null ? keyOfNumbers(machine) : keyOfName(machine.name);
+}
+
+/** What the office calls the machine of a read, else the number that the machine gives; null where it gives none. */
+export function nameOfSummary(summary: Pick<ReadSummary, 'machine'>): string | null {
+  const key = keyOfSummary(summary);
+  return key === null ? null : sheetNameOfKey(key);
 }

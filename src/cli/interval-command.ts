@@ -4,7 +4,10 @@ import {
   CASH_TABLE,
   type Interval,
   intervalToJson,
+  keysOfNumbers,
+  keysOfSheetName,
   layIntervals,
+  machineKey,
   SALES_TABLE,
   salesRows,
 } from '../index.js';
@@ -49,7 +52,9 @@ export async function runInterval(
   return status.status;
 }
 
-/** Whether an interval is of the machine of that name: the roster's, or what the machine calls itself. */
-export function isOfMachine({ to: { machine, read } }: Interval, name: string | undefined): boolean {
-  return name === undefined || [machine?.machine, read.machine.asset, read.machine.serial].includes(name);
+/** Whether an interval is of the machine of that name: the roster's, or a number that the machine gives. */
+export function isOfMachine({ to }: Interval, name: string | undefined): boolean {
+  if (name === undefined) return true;
+  const keys = [machineKey(to), ...keysOfNumbers(to.read.machine)];
+  return keysOfSheetName(name).some((key) => keys.includes(key));
 }

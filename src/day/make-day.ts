@@ -9,8 +9,8 @@ import {
 } from '../attention/index.js';
 import type { CaptureCheck } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
-import { type Interval, type Intervals, machineKey, type TakenRead } from '../interval/index.js';
-import { groupBy, type LocalDate, type MachineRow } from '../model/index.js';
+import { type Interval, type Intervals, namesOfReads, type TakenRead } from '../interval/index.js';
+import { groupBy, type LocalDate, type MachineKey, type MachineRow, machineKey } from '../model/index.js';
 import type { Settlements, Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import { makeCashRow } from './cash-row.js';
@@ -119,19 +119,14 @@ function measureAll({ reads, intervals, roster }: DayInputs, visits: readonly Vi
     reads.filter(({ faults }) => faults.length > 0),
     machineKey,
   );
-  const visitsByName = groupBy<Visit, string | null>(visits, ({ machine }) => machine);
+  const names = namesOfReads([...intervals.machines.values()].flat());
+  const visitsByKey = groupBy<Visit, MachineKey | null>(visits, ({ machine }) => names.find(machine));
   const stocks = new Map<string, MachineStock>();
   for (const [key, ordered] of intervals.machines) {
-    const names = [...new Set(ordered.flatMap(namesOf))];
-    const own = names.flatMap((name) => visitsByName.get(name) ?? []);
+    const own = visitsByKey.get(key) ?? [];
     stocks.set(key, measureStock({ ordered, intervalTo, faulty: faulty.get(key) ?? [], visits: own, roster })!);
   }
   return stocks;
-}
-
-/** What sheets may call the machine of a read. */
-function namesOf({ machine, read }: TakenRead): (string | null)[] {
-  return machine === null ? [read.machine.asset, read.machine.serial] : [machine.machine];
 }
 
 function outlinePast(

@@ -1,11 +1,12 @@
-import { bestTime, type Interval, machineKey, type TakenRead } from '../interval/index.js';
+import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
+import { machineKey, nameOfMachineKey } from '../model/index.js';
 import type { DayMachine, Period } from './day.js';
 
 /** What the machine of a read is called in the day's rows. A read in an interval always says whose it is. */
 export function nameMachine(taken: TakenRead): DayMachine {
   const { machine } = taken;
   return {
-    machine: machine?.machine ?? machineKey(taken)!,
+    machine: nameOfMachineKey(machineKey(taken)!),
     location: machine?.location ?? null,
     route: machine?.route ?? null,
   };

@@ -1,11 +1,12 @@
 import { type Finding, makeFinding, printable, worstSeverity } from '../findings/index.js';
+import { machineKey } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { buildInterval } from './build-interval.js';
 import { mergeDuplicates } from './duplicates.js';
 import { orderReads } from './eras.js';
 import type { Interval, Intervals } from './interval.js';
 import { judgeConnection } from './judge-connection.js';
-import { machineKey, placeIn, type TakenRead } from './taken-read.js';
+import { placeIn, type TakenRead } from './taken-read.js';
 
 /**
  * Any number of reads of any machines in, in any order: duplicates set aside, the rest ordered machine by machine, and

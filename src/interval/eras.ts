@@ -1,11 +1,11 @@
 import { ELEMENT } from '../dictionary/index.js';
-import { type LocalDateTime, pushAll } from '../model/index.js';
+import { type LocalDateTime, pushAll, tellingNumber } from '../model/index.js';
 import { initialisation } from './initialisation.js';
 import { measureFall } from './lifetime-fall.js';
 import { compareText, orderEra } from './order-era.js';
 import { isSerialSetAnew } from './relabelling.js';
 import { findFall } from './restart.js';
-import { bestTime, readNumber, type TakenRead } from './taken-read.js';
+import { bestTime, type TakenRead } from './taken-read.js';
 
 /** Reads that share their lifetime counters, in the order they happened. */
 export type Era = readonly TakenRead[];
@@ -59,8 +59,8 @@ function firstTime(era: Era): LocalDateTime {
 type Signature = readonly (string | null)[];
 
 const signatureOf = ({ read }: TakenRead): Signature => [
-  readNumber(read.text(ELEMENT.CB101)),
-  readNumber(read.text(ELEMENT.ID101)),
+  tellingNumber(read.text(ELEMENT.CB101)),
+  tellingNumber(read.text(ELEMENT.ID101)),
   initialisation(read),
 ];
 
@@ -126,7 +126,7 @@ function joinRelabelled(groups: readonly Group[]): TakenRead[][] {
 
 /** Whether every change of the machine number among reads, in the order in which their counters go on, is a setting. */
 function isOneLabelledAnew(reads: readonly TakenRead[]): boolean {
-  const numbered = orderEra(reads).filter(({ read }) => readNumber(read.text(ELEMENT.ID101)) !== null);
+  const numbered = orderEra(reads).filter(({ read }) => tellingNumber(read.text(ELEMENT.ID101)) !== null);
   return numbered.slice(1).every((to, i) => {
     const from = numbered[i]!;
     return signatureOf(from)[1] === signatureOf(to)[1] || isSerialSetAnew(from, to);

@@ -21,5 +21,5 @@ export { ReadPair } from './read-pair.js';
 export { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 export { judgeRestart, type Restart, type RestartCause, type RestartCounters } from './restart.js';
 export { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
-export { bestTime, compareReads, machineKey, type TakenRead } from './taken-read.js';
+export { bestTime, compareReads, namesOfReads, type TakenRead } from './taken-read.js';
 export { readTubes, tubeContents } from './tubes.js';

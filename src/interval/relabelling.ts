@@ -1,10 +1,11 @@
 import { ELEMENT, type ElementName } from '../dictionary/index.js';
+import { tellingNumber } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import { initialisation } from './initialisation.js';
 import { type Fall, isRise, measureFall } from './lifetime-fall.js';
 import { judgeReadsBetween } from './reads-between.js';
 import { judgeResetByCounters } from './resets.js';
-import { readNumber, type TakenRead } from './taken-read.js';
+import type { TakenRead } from './taken-read.js';
 
 /** A number by which a machine names itself, set anew between two reads of one machine. */
 export interface Relabelling {
@@ -82,10 +83,10 @@ function changeOf(element: 'ID101' | 'ID106', earlier: Read, later: Read): Relab
   return before === null || after === null || before === after ? null : { element, before, after };
 }
 
-const numberOf = (element: ElementName, read: Read): string | null => readNumber(read.text(ELEMENT[element]));
+const numberOf = (element: ElementName, read: Read): string | null => tellingNumber(read.text(ELEMENT[element]));
 
 function compareNumbers(before: string | null, after: string | null): 'same' | 'different' | 'not-known' {
-  const [one, other] = [readNumber(before), readNumber(after)];
+  const [one, other] = [tellingNumber(before), tellingNumber(after)];
   if (one === null || other === null) return 'not-known';
   return one === other ? 'same' : 'different';
 }

@@ -1,12 +1,12 @@
 import { ELEMENT } from '../dictionary/index.js';
-import { minutesBetween } from '../model/index.js';
+import { minutesBetween, tellingNumber } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import { initialisation } from './initialisation.js';
 import { type Fall, fellTogether, isRise, measureFall } from './lifetime-fall.js';
 import { countReads } from './reads-between.js';
 import { isSerialSetAnew } from './relabelling.js';
 import { hasIntervalFallen, judgeResetByCounters } from './resets.js';
-import { readNumber, type TakenRead } from './taken-read.js';
+import type { TakenRead } from './taken-read.js';
 
 /** Why lifetime counters started again between two reads. */
 export type RestartCause = 'board-changed' | 'memory-cleared';
@@ -73,8 +73,8 @@ function findChange(earlier: Read, later: Read, isSerialSetAnew: boolean): Pick<
     [ELEMENT.CB101, 'control board serial number'],
     [ELEMENT.ID101, 'machine serial number'],
   ] as const) {
-    const before = readNumber(earlier.text(element));
-    const after = readNumber(later.text(element));
+    const before = tellingNumber(earlier.text(element));
+    const after = tellingNumber(later.text(element));
     if (element === ELEMENT.ID101 && isSerialSetAnew) continue;
     if (before !== null && after !== null && before !== after) {
       return { cause: 'board-changed', evidence: `the ${what} changed` };

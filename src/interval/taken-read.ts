@@ -1,5 +1,5 @@
 import type { Finding, Place } from '../findings/index.js';
-import type { CaptureReason, LocalDateTime, MachineRow } from '../model/index.js';
+import { type CaptureReason, type LocalDateTime, MachineNames, type MachineRow, machineKey } from '../model/index.js';
 import type { Profile } from '../profile/index.js';
 import type { Figure, Read } from '../read/index.js';
 import type { MachineMatch } from '../sheets/index.js';
@@ -25,23 +25,14 @@ export interface TakenRead {
   readonly faults: readonly Finding[];
 }
 
-/**
- * The name by which a machine's reads belong together; null when a read says nothing to tell it from others. A number of
- * nothing but zeros was never given to the machine (common practice), so it tells nothing.
- */
-export function machineKey({ machine, read }: TakenRead): string | null {
-  if (machine !== null) return `machine ${machine.machine}`;
-  const asset = readNumber(read.machine.asset);
-  if (asset !== null) return `asset ${asset}`;
-  const serial = readNumber(read.machine.serial);
-  if (serial !== null) return `serial ${serial}`;
-  const board = readNumber(read.text('CB101'));
-  return board === null ? null : `board ${board}`;
-}
-
-/** A number that names a machine or board; null when it is absent, or nothing but zeros and spaces. */
-export function readNumber(text: string | null): string | null {
-  return text === null || /^[0\s]*$/.test(text) ? null : text;
+/** The names by which sheets may call the machines of reads; reads that do not say whose they are give none. */
+export function namesOfReads(reads: Iterable<TakenRead>): MachineNames {
+  const names = new MachineNames();
+  for (const taken of reads) {
+    const key = machineKey(taken);
+    if (key !== null) names.add(key, taken.read.machine);
+  }
+  return names;
 }
 
 /** The best time there is for a read: when it was received, else the machine's own clock. */

@@ -5,5 +5,7 @@ export * from './currency.js';
 export * from './group-by.js';
 export * from './lists.js';
 export * from './local-time.js';
+export * from './machine-key.js';
+export * from './machine-names.js';
 export * from './money.js';
 export * from './office.js';

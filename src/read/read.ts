@@ -7,7 +7,7 @@ import {
   type SegmentId,
 } from '../dictionary/index.js';
 import type { Place } from '../findings/index.js';
-import { currencyByAlpha, currencyByNumeric, type LocalDateTime } from '../model/index.js';
+import { currencyByAlpha, currencyByNumeric, type LocalDateTime, type MachineNumbers } from '../model/index.js';
 import { LINE_KIND, type SegmentBlock } from '../segments/index.js';
 import { parseAppendedTime } from './appended-time.js';
 import { Column } from './column.js';
@@ -30,9 +30,7 @@ export interface Transmission {
 }
 
 /** What a machine gives of itself; null where it does not. */
-export interface MachineIdentity {
-  readonly asset: string | null;
-  readonly serial: string | null;
+export interface MachineIdentity extends MachineNumbers {
   readonly model: string | null;
 }
 
@@ -56,7 +54,7 @@ export interface SetRange {
 const ST = SEGMENT.ST.index;
 const SE = SEGMENT.SE.index;
 const G85 = SEGMENT.G85.index;
-const { SE01, SE02, ST02, ID101, ID102, ID106, ID401, ID402, ID403, ID501, ID502, ID503 } = ELEMENT;
+const { CB101, SE01, SE02, ST02, ID101, ID102, ID106, ID401, ID402, ID403, ID501, ID502, ID503 } = ELEMENT;
 
 /**
  * One read: a transaction set of a capture, its values read on demand from the bytes where they lie.
@@ -122,9 +120,14 @@ export class Read {
     return line < this.range.from ? -1 : line;
   }
 
-  /** Asset number, serial number and model as the machine gives them (ID1). */
+  /** Asset number, serial number and model as the machine gives them (ID1), and the serial number of its board (CB1). */
   get machine(): MachineIdentity {
-    this.#machine ??= { asset: this.text(ID106), serial: this.text(ID101), model: this.text(ID102) };
+    this.#machine ??= {
+      asset: this.text(ID106),
+      serial: this.text(ID101),
+      model: this.text(ID102),
+      board: this.text(CB101),
+    };
     return this.#machine;
   }
 

@@ -1,4 +1,5 @@
-import { type Interval, type Intervals, machineKey, mergeDuplicates, type TakenRead } from '../interval/index.js';
+import { type Interval, type Intervals, mergeDuplicates, type TakenRead } from '../interval/index.js';
+import { MachineNames, machineKey } from '../model/index.js';
 import { ReadIndex } from './read-index.js';
 import { makeVisitRead } from './visit-read.js';
 
@@ -30,7 +31,7 @@ export class ReadsByMachine {
     for (const taken of reads) {
       const key = machineKey(taken);
       if (key === null) continue;
-      this.#names.add(taken, key);
+      this.#names.add(key, taken.read.machine);
       const others = own.get(key);
       if (others === undefined) own.set(key, [taken]);
       else others.push(taken);
@@ -46,7 +47,7 @@ export class ReadsByMachine {
     return key === null ? null : this.#machines.get(key)!;
   }
 
-  /** Every machine by the name that the roster, else the machine itself, gives it. */
+  /** Every machine by what sheets call it; see `sheetNameOfKey`. */
   *entries(): Generator<[name: string, reads: MachineReads]> {
     for (const [key, name] of this.#names.entries()) yield [name, this.#machines.get(key)!];
   }
@@ -69,35 +70,3 @@ function gatherReads(
     .map(({ kept, duplicates }) => makeVisitRead(kept, -1, duplicates, undefined));
   return { usable: new ReadIndex(usable), faulty: new ReadIndex(faulty), intervalTo };
 }
-
-/** The names of machines, strongest first: the roster's; on no roster, the asset number, else the serial number. */
-class MachineNames {
-  /** Key by name; null where several machines have it, so that it tells nothing. */
-  readonly #levels = [0, 1, 2].map(() => new Map<string, string | null>()) as [Names, Names, Names];
-  readonly #nameByKey = new Map<string, string>();
-
-  add({ machine, read }: TakenRead, key: string): void {
-    const { asset, serial } = read.machine;
-    const names = machine === null ? [null, asset, serial] : [machine.machine, null, null];
-    for (const [level, name] of names.entries()) {
-      if (name === null) continue;
-      const known = this.#levels[level]!;
-      known.set(name, known.has(name) && known.get(name) !== key ? null : key);
-      if (!this.#nameByKey.has(key)) this.#nameByKey.set(key, name);
-    }
-  }
-
-  find(name: string): string | null {
-    for (const level of this.#levels) {
-      const key = level.get(name);
-      if (key !== undefined) return key;
-    }
-    return null;
-  }
-
-  entries(): Iterable<[key: string, name: string]> {
-    return this.#nameByKey;
-  }
-}
-
-type Names = Map<string, string | null>;

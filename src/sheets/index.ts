@@ -8,6 +8,7 @@ export { readCounts } from './counts.js';
 export { type MachineOfDevice, readDeposits } from './deposits.js';
 export { readMachines } from './machines.js';
 export { decimalsFromRoster, type MoneyRules } from './money-rules.js';
+export { NumberOwners } from './number-owners.js';
 export { readPlan } from './plan.js';
 export { baseName, type MachineMatch, type OfficeBooks, Roster, type RosterMatch } from './roster.js';
 export type { Sheet, SheetReading } from './sheet.js';

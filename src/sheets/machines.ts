@@ -1,4 +1,4 @@
-import type { MachineRow } from '../model/index.js';
+import { type MachineRow, tellingNumber } from '../model/index.js';
 import { quote } from './cell-reading.js';
 import {
   currencyColumn,
@@ -51,8 +51,8 @@ const MACHINES: SheetDescription<MachineRow, Omit<MachineRow, 'place'>> = {
     const rest = rows.filter((row) => !left.has(row));
     return [
       ...repeated,
-      ...keepAll(rest, 'asset', ({ asset }) => asset),
-      ...keepAll(rest, 'serial', ({ serial }) => serial),
+      ...keepAll(rest, 'asset', ({ asset }) => tellingNumber(asset)),
+      ...keepAll(rest, 'serial', ({ serial }) => tellingNumber(serial)),
     ];
   },
 };

@@ -1,6 +1,17 @@
-import type { CaptureListRow, LocalDate, MachineRow, PlanRow } from '../model/index.js';
+import {
+  type CaptureListRow,
+  keyOfName,
+  keysOfNumbers,
+  keysOfSheetName,
+  type LocalDate,
+  type MachineKey,
+  type MachineRow,
+  type PlanRow,
+  parseMachineKey,
+} from '../model/index.js';
 import { chooseProfile, type Profile } from '../profile/index.js';
 import type { Read } from '../read/index.js';
+import { type NumberMatch, NumberOwners } from './number-owners.js';
 
 /** What the office knows, as far as it was given. Every list may be empty. */
 export interface OfficeBooks {
@@ -11,7 +22,7 @@ export interface OfficeBooks {
 }
 
 /** How a capture was found to belong to a machine. */
-export type MachineMatch = 'asset' | 'serial' | 'list';
+export type MachineMatch = NumberMatch | 'list';
 
 /** A machine of the roster and how it was found. */
 export interface RosterMatch {
@@ -23,8 +34,7 @@ export interface RosterMatch {
 export class Roster {
   readonly books: OfficeBooks;
   readonly #byMachine: ReadonlyMap<string, MachineRow>;
-  readonly #byAsset: ReadonlyMap<string, MachineRow>;
-  readonly #bySerial: ReadonlyMap<string, MachineRow>;
+  readonly #owners: NumberOwners;
   /** Rows of one column by machine and column, in the sheet's order. */
   readonly #plan = new Map<string, Map<string, PlanRow[]>>();
   readonly #listed: ReadonlyMap<string, CaptureListRow>;
@@ -33,8 +43,7 @@ export class Roster {
     this.books = { machines: [], plan: [], capturesList: [], profiles: [], ...books };
     const { machines, plan, capturesList } = this.books;
     this.#byMachine = firstBy(machines, (row) => row.machine);
-    this.#byAsset = firstBy(machines, (row) => row.asset);
-    this.#bySerial = firstBy(machines, (row) => row.serial);
+    this.#owners = new NumberOwners(machines);
     this.#listed = firstBy(capturesList, (row) => baseName(row.file));
     for (const row of plan) {
       const columns = getOrAdd(this.#plan, row.machine, () => new Map<string, PlanRow[]>());
@@ -51,12 +60,26 @@ export class Roster {
    * The roster's machine that a read belongs to: by the asset number it gives, else by its serial number. A capture's
    * file name is no evidence.
    */
-  matchMachine(read: Read): RosterMatch | null {
-    const { asset, serial } = read.machine;
-    const byAsset = asset === null ? undefined : this.#byAsset.get(asset);
-    if (byAsset !== undefined) return { machine: byAsset, by: 'asset' };
-    const bySerial = serial === null ? undefined : this.#bySerial.get(serial);
-    return bySerial === undefined ? null : { machine: bySerial, by: 'serial' };
+  matchMachine({ machine }: Pick<Read, 'machine'>): RosterMatch | null {
+    return this.#owners.find(machine);
+  }
+
+  /** What the office's sheets may have called a machine, by its key: its name on the roster, else its bare number. */
+  nameOfKey(key: MachineKey): string {
+    const { kind, name } = parseMachineKey(key);
+    const owner = kind === 'machine' ? null : this.#owners.find({ asset: null, serial: null, [kind]: name });
+    return owner?.machine.machine ?? name;
+  }
+
+  /**
+   * The keys under which reads of a machine may be kept, strongest first: it may have been on no roster when they came. Of one
+   * that is on no roster now, the keys that its name may mean.
+   */
+  keysOfMachine(name: string): MachineKey[] {
+    const row = this.machine(name);
+    return row === null
+      ? keysOfSheetName(name)
+      : [keyOfName(name), ...keysOfNumbers({ asset: row.asset, serial: row.serial })];
   }
 
   /** The captures list's row for a file: the last part of both paths decides. */

@@ -24,7 +24,7 @@ export function machineDay(given: Partial<MachineDay> = {}): MachineDay {
 export function dayRead(file: string, hour: number | null, findings: readonly Finding[] = []): DayRead {
   const at = hour === null ? null : `2026-11-23T${String(hour).padStart(2, '0')}:00:00`;
   const summary = {
-    machine: { asset: 'A1', serial: null, model: null, name: 'M1', location: null },
+    machine: { asset: 'A1', serial: null, board: null, model: null, name: 'M1', location: null },
     clock: at,
     receivedAt: null,
     currency: 'EUR',

@@ -3,7 +3,7 @@ import { type AttentionInputs, splitDay } from '../../src/attention/index.js';
 import { type CaptureCheck, checkCapture } from '../../src/checks/index.js';
 import { makeFinding } from '../../src/findings/index.js';
 import { Roster } from '../../src/sheets/index.js';
-import { buildTransmission } from '../support/build-capture.js';
+import { buildCapture, buildTransmission } from '../support/build-capture.js';
 import { machineRow } from '../support/check-cases.js';
 import { stretch } from './stretches.js';
 
@@ -54,6 +54,20 @@ describe('splitDay', () => {
     expect(nobody.reads.map(({ file }) => file)).toEqual(['b.dex']);
     expect(nobody.name.name).toBeNull();
     expect(setAside.map(({ file }) => file)).toEqual(['empty.dex']);
+  });
+
+  it('knows a machine by its board, and by the weaker of its numbers', () => {
+    const boardOnly = checkCapture('b.dex', buildCapture(['ID1*0*M****000', 'CB1*B1']));
+    const { machines, nobody } = split({
+      checks: [boardOnly, check('c.dex', 'S8*M****A8')],
+      findings: ['B1', 'S8', 'asset A8'].map((machine) => makeFinding('padding', 'x', { machine })),
+    });
+    expect([...machines].map(([key, { findings }]) => [key, findings.length]).slice(-2)).toEqual([
+      ['asset A8', 2],
+      ['machine M1', 0],
+    ]);
+    expect(machines.get('board B1')!.findings).toHaveLength(1);
+    expect(nobody.reads).toEqual([]);
   });
 
   it('puts a finding to the machine it names, else to that of its read, else to the only one of its file', () => {

@@ -18,7 +18,7 @@ describe('checking a capture', () => {
       headline: 'Sound: nothing to do.',
       reads: [
         {
-          machine: { asset: 'A1', serial: 'SN1', model: 'MODEL-A', name: null, location: null },
+          machine: { asset: 'A1', serial: 'SN1', board: 'CB1', model: 'MODEL-A', name: null, location: null },
           clock: '2026-11-24T10:15:00',
           receivedAt: null,
           currency: 'EUR',

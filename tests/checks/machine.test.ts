@@ -24,6 +24,11 @@ checkCases('machine', machineCheck, {
       context: { hasRoster: true, machine: m1, ...said({ ...m1, asset: 'A9' }) },
     },
     {
+      name: 'a said machine whose capture gives nothing but zeros, which were never its number (common practice)',
+      segments: changeSegments({ put: ['ID1*0000*MODEL-A****000000'] }),
+      context: { hasRoster: true, machine: m1, ...said(m1) },
+    },
+    {
       name: 'a said machine with the same serial',
       segments: onlySerial,
       context: { hasRoster: true, machine: m1, ...said(m1) },

@@ -161,3 +161,21 @@ describe('makeDay', () => {
     ]);
   });
 });
+
+describe('a machine that is known by its board alone', () => {
+  const boardOnly = startMachine({ identity: { serial: '0000', asset: '000000' } });
+  const scenario = new DayScenario({});
+  scenario.take(boardOnly, { at: '2026-11-21T09:00:00', service: true }, { reason: 'service' });
+  sell(boardOnly, '11', 3, '2026-11-22T08:00:00');
+  scenario.take(boardOnly, { at: '2026-11-22T09:00:00', service: true }, { reason: 'service' });
+  const day = scenario.make('2026-11-22');
+
+  it('is one machine in rows, list, visits and count of the day', () => {
+    expect(day.sales[0]).toMatchObject({ machine: 'board CB500001', column: '11', sold: 3 });
+    expect(day.machines).toEqual({ expected: 0, read: 0, unknown: 1 });
+    expect(day.attention.filter(({ machine }) => machine === null)).toEqual([]);
+    const visits = day.settlements.flatMap((settlement) => settlement.visits);
+    expect(visits).toMatchObject([{ machine: 'CB500001', state: 'uncounted' }]);
+    expect(day.refill[0]).toMatchObject({ machine: 'board CB500001', sold: 0 });
+  });
+});

@@ -1,43 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { bestTime, isSameMoney, machineKey, placeIn, readNumber } from '../../src/interval/taken-read.js';
+import { bestTime, isSameMoney, namesOfReads, placeIn } from '../../src/interval/taken-read.js';
 import { machineRow } from '../support/check-cases.js';
 import { takeSegments } from '../support/taken.js';
-
-describe('machineKey', () => {
-  const cases: readonly (readonly [segments: string[], key: string | null])[] = [
-    [['ID1*S1*M****A1', 'CB1*B1'], 'asset A1'],
-    [['ID1*S1*M', 'CB1*B1'], 'serial S1'],
-    [['ID1**M', 'CB1*B1'], 'board B1'],
-    [['ID1**M'], null],
-    // Numbers that were never given to the machine tell it from no other (common practice).
-    [['ID1*S1*M****000000'], 'serial S1'],
-    [['ID1*0000*M****  ', 'CB1*B1'], 'board B1'],
-    [['ID1*000*M****00', 'CB1*0'], null],
-  ];
-  for (const [segments, key] of cases) {
-    it(`${segments.join(' ')}: ${key}`, () => expect(machineKey(takeSegments(segments))).toBe(key));
-  }
-
-  it('is the roster name where there is one', () => {
-    expect(machineKey(takeSegments(['ID1*S1'], { ...{}, ...{ file: 'a' } }))).toBe('serial S1');
-    const taken = { ...takeSegments(['ID1*S1']), machine: machineRow({ machine: 'M7' }) };
-    expect(machineKey(taken)).toBe('machine M7');
-  });
-});
-
-describe('readNumber', () => {
-  it('takes zeros and spaces for no number', () => {
-    expect(['A0', '100', '0', '00 0', '', ' ', null].map(readNumber)).toEqual([
-      'A0',
-      '100',
-      null,
-      null,
-      null,
-      null,
-      null,
-    ]);
-  });
-});
 
 describe('bestTime', () => {
   it('is the time received, else the clock', () => {
@@ -45,6 +9,17 @@ describe('bestTime', () => {
     expect(bestTime(takeSegments(segments, { receivedAt: '2026-11-24T10:20:00' }))).toBe('2026-11-24T10:20:00');
     expect(bestTime(takeSegments(segments))).toBe('2026-11-24T10:15:00');
     expect(bestTime(takeSegments(['ID1*S1']))).toBeNull();
+  });
+});
+
+describe('namesOfReads', () => {
+  it('has the names of all reads that say whose they are', () => {
+    const names = namesOfReads([
+      takeSegments(['ID1*S1*M****A1']),
+      takeSegments(['ID1**M', 'CB1*B1']),
+      takeSegments(['ID1*00']),
+    ]);
+    expect(['S1', 'B1', '00'].map((name) => names.find(name))).toEqual(['asset A1', 'board B1', null]);
   });
 });
 

@@ -33,6 +33,17 @@ describe('ReadsByMachine', () => {
     expect([...reads.entries()].map(([name]) => name)).toEqual(['A1', 'S2']);
   });
 
+  it('finds a machine on no roster by its board where it gives nothing else, and none by zeros', () => {
+    const captures = {
+      'a.dex': { at: '2026-11-24T10:00', asset: '000000', serial: '', board: 'B1' },
+      'b.dex': { at: '2026-11-24T10:00', asset: '000000', serial: '', board: 'B2' },
+    };
+    const reads = sort({ captures, machines: [] });
+    expect(files(reads.find('B1'))).toEqual({ usable: ['a.dex'], faulty: [] });
+    expect(reads.find('000000')).toBeNull();
+    expect([...reads.entries()].map(([name]) => name)).toEqual(['B1', 'B2']);
+  });
+
   it('finds nothing by a serial number that two machines have', () => {
     const captures = { 'a.dex': { at: '2026-11-24T10:00' }, 'b.dex': { at: '2026-11-24T10:00', asset: 'A2' } };
     expect(sort({ captures, machines: [] }).find('S1')).toBeNull();

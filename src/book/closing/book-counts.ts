@@ -1,4 +1,4 @@
-import type { CountRow, LocalDate } from '../../model/index.js';
+import { type CountRow, keyOfName, type LocalDate } from '../../model/index.js';
 import type { BookStore, Entry, EntryToRecord } from '../store/index.js';
 import { readBody, toBody } from './read-body.js';
 import { type CountBody, correctionBodySchema, countBodySchema } from './shapes.js';
@@ -36,8 +36,8 @@ export function keysOfRows(rows: readonly CountRow[]): string[] {
   });
 }
 
-/** The subject of a machine's counts. */
-export const subjectOfCount = (machine: string): string => `machine ${machine}`;
+/** The subject of a machine's counts: the key of the name that the sheet has, whoever knows it. */
+export const subjectOfCount = (machine: string): string => keyOfName(machine);
 
 /** The bags in the book, by the order in which they were entered. */
 export async function loadCounts(

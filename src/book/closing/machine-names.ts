@@ -1,4 +1,4 @@
-import { type LocalDate, moveDate } from '../../model/index.js';
+import { keysOfNumbers, type LocalDate, moveDate, sheetNameOfKey } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 
@@ -6,30 +6,6 @@ import type { BookRead, BookStore } from '../store/index.js';
 export interface RoundMachine {
   readonly names: ReadonlySet<string>;
   readonly keys: ReadonlySet<string>;
-}
-
-/**
- * The keys under which a machine's reads may be in the book: it may have been on no roster when they came, so that its
- * numbers are tried as well.
- */
-export function keysOfName(name: string, roster: Roster): string[] {
-  const row = roster.machine(name);
-  const [asset, serial] = row === null ? [name, name] : [row.asset, row.serial];
-  return [
-    `machine ${name}`,
-    ...(asset === null ? [] : [`asset ${asset}`]),
-    ...(serial === null ? [] : [`serial ${serial}`]),
-  ];
-}
-
-/** What a machine is called by its key; null for a control board, which nobody calls anything. */
-export function nameOfKey(key: string, roster: Roster): string | null {
-  const at = key.indexOf(' ');
-  const [kind, number] = [key.slice(0, at), key.slice(at + 1)];
-  if (kind === 'machine') return number;
-  if (kind === 'board') return null;
-  const row = roster.books.machines.find((machine) => machine[kind === 'asset' ? 'asset' : 'serial'] === number);
-  return row?.machine ?? number;
 }
 
 /** The reads of the days around one: a visit near midnight may have its capture on the day beside. */
@@ -43,8 +19,8 @@ export async function readsAround(store: BookStore, day: LocalDate): Promise<Boo
 /** Group names that mean one machine: they share a key, or a read around the day has both numbers. */
 export function groupMachines(names: Iterable<string>, around: readonly BookRead[], roster: Roster): RoundMachine[] {
   const byNumber = new Map<string, Set<string>>();
-  for (const { asset, serial, machine } of around) {
-    for (const number of [asset, serial]) if (number !== null) addTo(byNumber, number, machine!);
+  for (const read of around) {
+    for (const key of keysOfNumbers(read)) addTo(byNumber, sheetNameOfKey(key), read.machine!);
   }
   const groups = new Set<{ names: Set<string>; keys: Set<string> }>();
   for (const name of names) {
@@ -53,7 +29,7 @@ export function groupMachines(names: Iterable<string>, around: readonly BookRead
     // A number that two machines have tells nothing.
     const group = {
       names: new Set([name]),
-      keys: new Set([...keysOfName(name, roster), ...(more.length === 1 ? more : [])]),
+      keys: new Set([...roster.keysOfMachine(name), ...(more.length === 1 ? more : [])]),
     };
     for (const other of groups) {
       if (![...group.keys].some((key) => other.keys.has(key))) continue;

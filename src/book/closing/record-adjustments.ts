@@ -3,7 +3,7 @@ import { Roster } from '../../sheets/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { type Closing, closingsOf, standingsOf } from './closings.js';
 import { changesOf, reworkClosing } from './draft-day.js';
-import { keysOfName, readsAround } from './machine-names.js';
+import { readsAround } from './machine-names.js';
 import { listRestsOn, makeAdjustmentEntry, officeOf } from './make-entries.js';
 import { entryInBook } from './plan-counts.js';
 import { recordWhole } from './settle-book.js';
@@ -127,7 +127,7 @@ class News {
     const roster = new Roster({ machines: office.machines });
     const machines = new Set(standingsOf(closing).map(({ machine }) => machine));
     for (const machine of machines) {
-      const isConcerned = keysOfName(machine, roster).some((key) => {
+      const isConcerned = roster.keysOfMachine(machine).some((key) => {
         const earliest = this.#earliestOf.get(key);
         return earliest !== undefined && (earliest === '' || moveDate(earliest, -reach) <= settlement.day);
       });

@@ -8,7 +8,7 @@ import { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { type BookCount, loadCounts } from './book-counts.js';
 import { loadHistory } from './limit-history.js';
-import { groupMachines, nameOfKey, type RoundMachine, readsAround } from './machine-names.js';
+import { groupMachines, type RoundMachine, readsAround } from './machine-names.js';
 import { type CountSheet, mergeCounts, type UsedCount } from './merge-counts.js';
 
 /** What a round is worked out with, besides the book. */
@@ -96,7 +96,7 @@ function* namesOf(
   const mayBeService = roster.books.profiles.length > 0 || roster.books.capturesList.length > 0;
   for (const { machine, reason, at } of around) {
     const mayBeVisit = at!.startsWith(day) && (mayBeService || reason === 'service');
-    const name = mayBeVisit ? nameOfKey(machine!, roster) : null;
+    const name = mayBeVisit ? roster.nameOfKey(machine!) : null;
     if (name !== null && isOfRoute(name, null)) yield name;
   }
 }

@@ -1,6 +1,6 @@
+import { nameOfMachineKey } from '../../model/index.js';
 import { type KnownFile, readFileEntry } from '../recall/index.js';
 import { BookError, type BookRead, type BookStore, type Entry } from '../store/index.js';
-import { nameOfKey } from './name-of-key.js';
 import type { CaptureRow } from './tables.js';
 
 /** Files that are known at a time, where nothing else is said. */
@@ -28,7 +28,7 @@ export class CaptureRows {
       kind,
       file: name,
       sha256,
-      machine: read.machine && nameOfKey(read.machine),
+      machine: read.machine && nameOfMachineKey(read.machine),
       asset,
       serial,
       board,

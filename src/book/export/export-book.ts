@@ -1,11 +1,11 @@
 import { makeCashRow, makeSalesRows } from '../../day/index.js';
+import { nameOfMachineKey } from '../../model/index.js';
 import type { RecallOptions } from '../recall/index.js';
 import { addRemembered, recallRoster } from '../run/index.js';
 import type { BookInterval, BookStore, ReadQuery } from '../store/index.js';
 import { CaptureRows, makeSetAsideRow } from './capture-rows.js';
 import { ExportFolder, type ExportSpan } from './export-folder.js';
 import { IntervalSource, type PlacedInterval } from './interval-source.js';
-import { nameOfKey } from './name-of-key.js';
 import { type ExportPlan, endOf, planExport, type Stretch, startOf } from './plan-export.js';
 import { CAPTURES_TABLE, CASH_EXPORT_TABLE, COLUMNS_TABLE } from './tables.js';
 
@@ -142,7 +142,7 @@ class Exporter {
 
   async #addInterval({ interval, to }: PlacedInterval): Promise<void> {
     // As the book has it, so that it is the same in all tables: the roster of today may not be that of the last run.
-    const machine = nameOfKey(to.machine!);
+    const machine = nameOfMachineKey(to.machine!);
     const sales = makeSalesRows(interval).map((row) => ({ ...row, machine }));
     await this.#target.add(COLUMNS_TABLE, dayOf(to.at), sales);
     await this.#target.add(CASH_EXPORT_TABLE, dayOf(to.at), [{ ...makeCashRow(interval), machine }]);

@@ -1,8 +1,7 @@
 import { type TakeOptions, takeRead } from '../../captures/index.js';
 import { checkRead, judge } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
-import { machineKey } from '../../interval/index.js';
-import type { LocalDateTime } from '../../model/index.js';
+import { type LocalDateTime, machineKey } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
 import type { JsonObject, ReadToRecord } from '../store/index.js';
 import { hashContent } from './hash-content.js';

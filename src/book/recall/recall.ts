@@ -1,6 +1,7 @@
 import { type TakeOptions, takeRead } from '../../captures/index.js';
 import { type CaptureCheck, CaptureChecker } from '../../checks/index.js';
 import type { TakenRead } from '../../interval/index.js';
+import { rosterNameIn } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
 import { BookError, type BookRead, type BookStore, type Entry } from '../store/index.js';
 import { isEarlier, readEarlierCopy } from './earlier-copy.js';
@@ -105,7 +106,7 @@ export class Recall {
     const said = { receivedAt: receivedAt ?? options.receivedAt ?? null };
     const taken = takeRead(label, read, { ...options, ...said });
     const filled = filledOf(known);
-    const machine = nameOfMachine(known.machine);
+    const machine = known.machine === null ? null : rosterNameIn(known.machine);
     // What only a list of its day told of the machine.
     const isToldByList = taken.machine === null && machine !== null;
     const told = isToldByList ? takeRead(label, read, { ...options, ...said, saidMachine: machine }) : taken;
@@ -119,11 +120,6 @@ export class Recall {
 
 const missingRead = ({ entry, number }: BookRead): string =>
   `Read ${number} of entry ${entry} is not in its file. Verify the book.`;
-
-/** The roster's name in a machine's key. */
-function nameOfMachine(key: string | null): string | null {
-  return key?.startsWith('machine ') === true ? key.slice('machine '.length) : null;
-}
 
 function filledOf({ facts }: BookRead): boolean | null {
   const filled = (facts as { readonly filled?: unknown } | null)?.filled;

@@ -1,4 +1,4 @@
-import type { CountRow } from '../../model/index.js';
+import type { CountRow, MachineNames } from '../../model/index.js';
 import type { PlannedMachine } from './plan-day.js';
 
 /** Machines that are looked at together, with the bags counted of them. */
@@ -10,16 +10,19 @@ export interface MachineGroup {
 /**
  * Put machines into groups, one at least. Where bags were counted, all machines of a route are in one group, and so are all
  * routes that a machine had bags on: a settlement is of a whole route. Else a group has no more than so many.
+ *
+ * @param names - what sheets may call the machines
  */
 export function groupMachines(
   machines: readonly PlannedMachine[],
+  names: MachineNames,
   counts: readonly CountRow[] | null,
   machinesAtOnce: number,
 ): MachineGroup[] {
   const ordered = machines.toSorted(
     (a, b) => compareText(routeName(a.row?.route), routeName(b.row?.route)) || compareText(a.key, b.key),
   );
-  if (counts !== null) return groupByRoute(ordered, counts);
+  if (counts !== null) return groupByRoute(ordered, names, counts);
   const groups: MachineGroup[] = [];
   for (let from = 0; from < ordered.length || from === 0; from += machinesAtOnce) {
     groups.push({ machines: ordered.slice(from, from + machinesAtOnce), counts: [] });
@@ -32,17 +35,17 @@ const routeName = (route: string | null | undefined): string =>
   route === null || route === undefined ? '' : ` ${route}`;
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-function groupByRoute(machines: readonly PlannedMachine[], counts: readonly CountRow[]): MachineGroup[] {
+function groupByRoute(
+  machines: readonly PlannedMachine[],
+  names: MachineNames,
+  counts: readonly CountRow[],
+): MachineGroup[] {
   const routes = new LinkedNames();
-  const byName = new Map<string, PlannedMachine>();
-  for (const machine of machines) {
-    // Sheets call a machine by the roster's name; on no roster, by its asset or serial number.
-    const name = machine.key.replace(/^(?:machine|asset|serial) /, '');
-    if (!byName.has(name) || machine.row !== null) byName.set(name, machine);
-  }
-  const routeOf = ({ machine, route }: CountRow): string => routeName(route ?? byName.get(machine)?.row?.route);
+  const byKey = new Map(machines.map((machine) => [machine.key, machine]));
+  const find = (name: string): PlannedMachine | undefined => byKey.get(names.find(name) ?? '');
+  const routeOf = ({ machine, route }: CountRow): string => routeName(route ?? find(machine)?.row?.route);
   for (const count of counts) {
-    const machine = byName.get(count.machine);
+    const machine = find(count.machine);
     if (machine !== undefined) routes.link(routeName(machine.row?.route), routeOf(count));
   }
   const groups = new Map<string, { machines: PlannedMachine[]; counts: CountRow[] }>();

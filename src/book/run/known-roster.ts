@@ -1,6 +1,6 @@
 import * as z from 'zod';
-import type { MachineRow } from '../../model/index.js';
-import { Roster } from '../../sheets/index.js';
+import { keyOfName, type MachineKey, type MachineRow, rosterNameIn } from '../../model/index.js';
+import { NumberOwners, Roster } from '../../sheets/index.js';
 import { machineRowSchema } from '../machine-row-schema.js';
 import type { BookMachine, BookRead, BookStore, WorkedOutRead } from '../store/index.js';
 
@@ -37,14 +37,16 @@ export async function meetRoster(store: BookStore, { books: { machines } }: Rost
   const known = await store.machines();
   const remembered = rowsOf(known);
   const before = new Map(remembered.map((row) => [row.machine, row]));
-  const owners = new Owners(machines);
-  const isMoved = !owners.areAsIn(new Owners(remembered));
+  const owners = new NumberOwners(machines);
+  const names = new Set(machines.map(({ machine }) => machine));
+  const isMoved = !owners.areAsIn(new NumberOwners(remembered));
   const moved = isMoved ? await moveReads(store, store.reads(), owners) : await claimUnknown(store, known, owners);
   for (const row of machines) {
     const then = before.get(row.machine);
     if (then !== undefined && COUNTED_BY.some((key) => then[key] !== row[key])) await markAll(store, keyOf(row));
   }
-  const now = [...machines, ...remembered.filter(({ machine }) => !owners.hasName(machine)).map(owners.withoutClaimed)];
+  const others = remembered.filter(({ machine }) => !names.has(machine));
+  const now = [...machines, ...others.map((row) => withoutClaimed(row, owners))];
   const news = now.filter((row) => JSON.stringify(before.get(row.machine)) !== JSON.stringify(row));
   if (news.length > 0)
     await store.rememberMachines(news.map((row): BookMachine => ({ key: keyOf(row), facts: { row } })));
@@ -55,56 +57,22 @@ export async function meetRoster(store: BookStore, { books: { machines } }: Rost
 const COUNTED_BY = ['currency', 'decimals', 'profile'] as const;
 const AT_ONCE = 5000;
 
-const keyOf = ({ machine }: MachineRow): string => `machine ${machine}`;
+const keyOf = ({ machine }: MachineRow): MachineKey => keyOfName(machine);
 
-/** Which machine the numbers of a read belong to. See `Roster.matchMachine`: the asset number, else the serial number. */
-class Owners {
-  readonly #names = new Set<string>();
-  readonly #byAsset = new Map<string, string>();
-  readonly #bySerial = new Map<string, string>();
-
-  constructor(rows: readonly MachineRow[]) {
-    for (const { machine, asset, serial } of rows) {
-      this.#names.add(machine);
-      if (asset !== null && !this.#byAsset.has(asset)) this.#byAsset.set(asset, machine);
-      if (serial !== null && !this.#bySerial.has(serial)) this.#bySerial.set(serial, machine);
-    }
-  }
-
-  hasName(machine: string): boolean {
-    return this.#names.has(machine);
-  }
-
-  find({ asset, serial }: Pick<BookRead, 'asset' | 'serial'>): string | null {
-    return this.#byAsset.get(asset ?? '') ?? this.#bySerial.get(serial ?? '') ?? null;
-  }
-
-  /** Whether every number has the owner here that it has there. */
-  areAsIn(other: Owners): boolean {
-    const isAsIn = (own: ReadonlyMap<string, string>, theirs: ReadonlyMap<string, string>): boolean =>
-      [...own].every(([number, machine]) => theirs.get(number) === machine);
-    return isAsIn(this.#byAsset, other.#byAsset) && isAsIn(this.#bySerial, other.#bySerial);
-  }
-
-  /** A machine without the numbers that are another's now. */
-  readonly withoutClaimed = (row: MachineRow): MachineRow => ({
-    ...row,
-    asset: this.#byAsset.has(row.asset ?? '') ? null : row.asset,
-    serial: this.#bySerial.has(row.serial ?? '') ? null : row.serial,
-  });
+/** A machine without the numbers that are another's now. */
+function withoutClaimed(row: MachineRow, owners: NumberOwners): MachineRow {
+  const free = (kind: 'asset' | 'serial'): string | null => (owners.has(kind, row[kind]) ? null : row[kind]);
+  return { ...row, asset: free('asset'), serial: free('serial') };
 }
-
-/** What a machine calls itself, where the office did not know it. */
-const UNKNOWN_KEY = /^(?:asset|serial|board) /;
 
 /**
  * Reads that came while the roster lacked their machine, as when a sheet was not given or half of it could not be read: they
  * belong to a machine that was known before and is known again.
  */
-async function claimUnknown(store: BookStore, known: readonly BookMachine[], owners: Owners): Promise<number> {
+async function claimUnknown(store: BookStore, known: readonly BookMachine[], owners: NumberOwners): Promise<number> {
   let moved = 0;
   for (const { key } of known) {
-    if (!UNKNOWN_KEY.test(key)) continue;
+    if (rosterNameIn(key) !== null) continue;
     const last = await lastReads(store, key);
     if (last.some((read) => owners.find(read) !== null))
       moved += await moveReads(store, store.reads({ machine: key }), owners);
@@ -112,7 +80,7 @@ async function claimUnknown(store: BookStore, known: readonly BookMachine[], own
   return moved;
 }
 
-async function moveReads(store: BookStore, reads: AsyncIterable<BookRead>, owners: Owners): Promise<number> {
+async function moveReads(store: BookStore, reads: AsyncIterable<BookRead>, owners: NumberOwners): Promise<number> {
   let moved = 0;
   let waiting: WorkedOutRead[] = [];
   const flush = async (): Promise<void> => {
@@ -121,8 +89,9 @@ async function moveReads(store: BookStore, reads: AsyncIterable<BookRead>, owner
   };
   for await (const read of reads) {
     const owner = owners.find(read);
-    if (owner === null || read.machine === `machine ${owner}`) continue;
-    waiting.push({ ...read, machine: `machine ${owner}`, era: null, position: null });
+    const machine = owner === null ? null : keyOf(owner.machine);
+    if (machine === null || read.machine === machine) continue;
+    waiting.push({ ...read, machine, era: null, position: null });
     moved++;
     if (waiting.length >= AT_ONCE) await flush();
   }

@@ -1,7 +1,7 @@
 import { ELEMENT } from '../../dictionary/index.js';
 import { bestTime, measureFall, type TakenRead } from '../../interval/index.js';
 import { initialisation } from '../../interval/initialisation.js';
-import { readNumber } from '../../interval/taken-read.js';
+import { tellingNumber } from '../../model/index.js';
 
 /**
  * Whether reads of one machine stand in an order about which nothing can be doubted, whatever other reads of it there are
@@ -35,8 +35,8 @@ function isSameBoard(from: TakenRead, to: TakenRead): boolean {
 }
 
 const signatureOf = ({ read }: TakenRead): readonly (string | null)[] => [
-  readNumber(read.text(ELEMENT.CB101)),
-  readNumber(read.text(ELEMENT.ID101)),
+  tellingNumber(read.text(ELEMENT.CB101)),
+  tellingNumber(read.text(ELEMENT.ID101)),
   initialisation(read),
 ];
 

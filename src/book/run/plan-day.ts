@@ -1,4 +1,12 @@
-import type { CountRow, LocalDate, LocalDateTime, MachineRow } from '../../model/index.js';
+import {
+  type CountRow,
+  keyOfName,
+  type LocalDate,
+  type LocalDateTime,
+  MachineNames,
+  type MachineRow,
+  rosterNameIn,
+} from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
 import type { BookStore } from '../store/index.js';
 import { groupMachines } from './group-machines.js';
@@ -55,7 +63,7 @@ export async function planDay(store: BookStore, options: PlanOptions): Promise<D
   const machines = new MachinesOfDay(roster);
   await machines.addReads(store, entries);
   machines.addExpected();
-  const groups = groupMachines(machines.list(), counts, options.machinesAtOnce);
+  const groups = groupMachines(machines.list(), machines.names, counts, options.machinesAtOnce);
   return { day, lastEntry: last, parts: shareFiles(groups, entries) };
 }
 
@@ -72,10 +80,9 @@ async function findEntries(store: BookStore, day: LocalDate): Promise<{ entries:
   return { entries, last: last < 0 ? (await store.head()).size - 1 : last };
 }
 
-const ROSTER_KEY = /^machine /;
-
 /** Gathers the machines of a day. */
 class MachinesOfDay {
+  readonly names = new MachineNames();
   readonly #roster: Roster;
   readonly #found = new Map<
     string,
@@ -90,12 +97,11 @@ class MachinesOfDay {
     let [from, to] = [Number.POSITIVE_INFINITY, 0];
     for (const entry of entries) [from, to] = [Math.min(from, entry), Math.max(to, entry + 1)];
     if (entries.size === 0) return;
-    for await (const { entry, machine, at } of store.reads({ entryFrom: from, entryTo: to })) {
+    for await (const { entry, machine, at, ...numbers } of store.reads({ entryFrom: from, entryTo: to })) {
       if (machine === null || !entries.has(entry)) continue;
-      const own = this.#of(
-        machine,
-        ROSTER_KEY.test(machine) ? this.#roster.machine(machine.replace(ROSTER_KEY, '')) : null,
-      );
+      const name = rosterNameIn(machine);
+      const own = this.#of(machine, name === null ? null : this.#roster.machine(name));
+      this.names.add(machine, numbers);
       if (own.entries.at(-1) !== entry) own.entries.push(entry);
       if (at === null) own.hasUndated = true;
       else if (own.first === null || at < own.first) own.first = at;
@@ -104,7 +110,7 @@ class MachinesOfDay {
 
   /** The machines of which something is looked for, or of which only a bag may have come. */
   addExpected(): void {
-    for (const row of this.#roster.books.machines) this.#of(`machine ${row.machine}`, row);
+    for (const row of this.#roster.books.machines) this.#of(keyOfName(row.machine), row);
   }
 
   list(): readonly PlannedMachine[] {
@@ -116,6 +122,7 @@ class MachinesOfDay {
     if (known !== undefined) return known;
     const made = { key, row, entries: [], first: null, hasUndated: false };
     this.#found.set(key, made);
+    this.names.add(key);
     return made;
   }
 }

@@ -24,7 +24,7 @@ export function narrowCheck(check: CaptureCheck, isOwn: (read: number) => boolea
 }
 
 function withoutName(summary: ReadSummary): ReadSummary {
-  return { ...summary, machine: { asset: null, serial: null, model: null, name: null, location: null } };
+  return { ...summary, machine: { asset: null, serial: null, model: null, board: null, name: null, location: null } };
 }
 
 /** Count the files of a part: each with the part that owns it. */

@@ -1,4 +1,5 @@
-import { type Interval, type Intervals, machineKey } from '../../interval/index.js';
+import type { Interval, Intervals } from '../../interval/index.js';
+import { machineKey } from '../../model/index.js';
 import type { StaleMachine, WorkedOut } from '../store/index.js';
 import type { TakenMachine } from './take-machines.js';
 import { keepBuilt } from './work-out-machine.js';

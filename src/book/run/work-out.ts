@@ -1,6 +1,6 @@
 import type { TakeOptions } from '../../captures/index.js';
-import { machineKey, type TakenRead } from '../../interval/index.js';
-import type { MachineRow } from '../../model/index.js';
+import type { TakenRead } from '../../interval/index.js';
+import { type MachineRow, machineKey, rosterNameIn } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
 import { Recall } from '../recall/index.js';
 import type { BookStore, StaleMachine, WorkedOut } from '../store/index.js';
@@ -89,16 +89,14 @@ async function workOutOne(store: BookStore, stale: StaleMachine, recall: Recall,
   return { machine, asOf, ...workOutMachine(await recalled(whole), roster, true)! };
 }
 
-const ROSTER_KEY = /^machine /;
-
 /**
  * A read as one of the machine that the book keeps it under. It is named by the number of its entry, so that what else is
  * equal goes in the order it was recorded, and not by names that files share.
  */
 function belongTo(machine: string, taken: TakenRead, entry: number, roster: Roster): TakenRead {
   const named = { ...taken, file: String(entry).padStart(16, '0') };
-  if (!ROSTER_KEY.test(machine) || machineKey(taken) === machine) return named;
-  const name = machine.replace(ROSTER_KEY, '');
+  const name = rosterNameIn(machine);
+  if (name === null || machineKey(taken) === machine) return named;
   return { ...named, machine: roster.machine(name) ?? unknownRow(name), matchedBy: 'list' };
 }
 

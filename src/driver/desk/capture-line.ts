@@ -1,4 +1,4 @@
-import { CABINET_CAUTIONS, CAUTIONS, type Verdict } from '../../checks/index.js';
+import { CABINET_CAUTIONS, CAUTIONS, nameOfSummary, type Verdict } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
 import { cautionsFor } from '../../report/text/cautions-text.js';
 import type { CheckedPart } from './check-sent-file.js';
@@ -11,13 +11,12 @@ export const VERDICTS: readonly Verdict[] = ['read-again', 'doubtful', 'sound'];
 export function describeCapture(id: number, parts: readonly CheckedPart[]): CaptureLine {
   const worst = VERDICTS.map((verdict) => parts.find((part) => part.verdict === verdict)).find(Boolean)!;
   const read = parts[0]!.reads[0];
-  const machine = read?.machine;
   return {
     id,
     file: worst.file,
     verdict: worst.verdict,
     headline: worst.headline,
-    machine: machine?.name ?? machine?.asset ?? machine?.serial ?? null,
+    machine: read === undefined ? null : nameOfSummary(read),
     clock: read?.clock ?? null,
     cautions: cautionsOf(
       worst.verdict,

@@ -1,6 +1,7 @@
 import { takeRead } from '../../captures/index.js';
 import { type CheckedRead, LastGoodReads } from '../../checks/index.js';
-import { machineKey, type TakenRead } from '../../interval/index.js';
+import type { TakenRead } from '../../interval/index.js';
+import { machineKey } from '../../model/index.js';
 import { findingToJson } from '../../report/index.js';
 import { type Capture, type Known, openEach, readEach, writeLocalTime } from './capture.js';
 import { describeCapture } from './capture-line.js';

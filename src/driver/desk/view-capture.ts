@@ -1,7 +1,8 @@
 import { takeRead } from '../../captures/index.js';
 import { resolveRead } from '../../checks/index.js';
 import { compareSeverity } from '../../findings/index.js';
-import { machineKey, type TakenRead } from '../../interval/index.js';
+import type { TakenRead } from '../../interval/index.js';
+import { machineKey } from '../../model/index.js';
 import { type CheckJson, checkToJson } from '../../report/index.js';
 import { type Capture, type Known, readEach } from './capture.js';
 import { describeCapture } from './capture-line.js';

@@ -1,3 +1,4 @@
+import { nameOfSummary } from '../../checks/index.js';
 import { printable } from '../../findings/index.js';
 import { timeWords } from '../../report/text/words.js';
 import type { CaptureView } from '../desk/messages.js';
@@ -76,9 +77,9 @@ function ReadChoice({ view: { check, read, readCount }, onRead }: DetailsProps) 
         value={String(read)}
         onChange={(event) => onRead(Number((event.target as HTMLSelectElement).value))}
       >
-        {check.reads.slice(0, MOST_READS).map(({ machine, clock }, i) => (
+        {check.reads.slice(0, MOST_READS).map((each, i) => (
           <option key={i} value={String(i)}>
-            {`${i + 1}: ${printable(machine.name ?? machine.asset ?? machine.serial ?? '', 40)} ${timeWords(clock)}`}
+            {`${i + 1}: ${printable(nameOfSummary(each) ?? '', 40)} ${timeWords(each.clock)}`}
           </option>
         ))}
       </select>

@@ -1,5 +1,6 @@
 import { CAUTIONS, type Verdict } from '../../checks/index.js';
 import { printable } from '../../findings/index.js';
+import { sayNumbers } from '../../model/index.js';
 import type { CheckJson, FindingJson } from '../../report/index.js';
 import { plural } from '../../report/text/words.js';
 
@@ -65,12 +66,8 @@ export function placeWords(finding: FindingJson, file: string | null): string {
 type ReadJson = CheckJson['reads'][number];
 
 /** A machine as the roster names it, and as it names itself. */
-export function machineWords({ name, location, asset, serial, model }: ReadJson['machine']): string {
-  const own = [
-    asset === null ? null : `asset ${asset}`,
-    serial === null ? null : `serial ${serial}`,
-    model === null ? null : `model ${model}`,
-  ].filter((part) => part !== null);
+export function machineWords({ name, location, model, ...numbers }: ReadJson['machine']): string {
+  const own = [...sayNumbers(numbers), ...(model === null ? [] : [`model ${model}`])];
   const known = [name, location].filter((part) => part !== null);
   const all = known.length === 0 || own.length === 0 ? [...known, ...own] : [...known, `(${own.join(', ')})`];
   return all.length === 0 ? 'it does not say' : printable(all.join(', ').replace(', (', ' ('), 300);

@@ -1,7 +1,7 @@
 import type { Day, DayCashRow, DayInputs } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import { type Finding, printable } from '../../findings/index.js';
-import { bestTime, machineKey, type TakenRead } from '../../interval/index.js';
+import { bestTime, type TakenRead } from '../../interval/index.js';
 import {
   addAll,
   type Count,
@@ -9,6 +9,7 @@ import {
   type LocalDateTime,
   type MachineRow,
   type Minor,
+  machineKey,
   pushAll,
 } from '../../model/index.js';
 

@@ -2,8 +2,8 @@ import type { AttentionItem } from '../../attention/index.js';
 import type { RefillRow } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import type { Finding } from '../../findings/index.js';
-import { type Interval, machineKey, type TakenRead } from '../../interval/index.js';
-import { groupBy, type MachineRow } from '../../model/index.js';
+import { type Interval, namesOfReads, type TakenRead } from '../../interval/index.js';
+import { groupBy, keyOfName, type MachineRow, machineKey, nameOfMachineKey } from '../../model/index.js';
 import type { Visit } from '../../settlement/index.js';
 import type { PagesBatch } from '../machine-pages-maker.js';
 import { type ShownRead, showReads } from './shown-reads.js';
@@ -46,9 +46,11 @@ export function gatherMachines({ inputs, day }: PagesBatch): MachineGiven[] {
     inputs.intervals.intervals.filter(({ from, to }) => files.has(from.file) || files.has(to.file)),
     ({ to }) => nameMachine(to).machine,
   );
+  // A machine that is on no roster may be called otherwise by the sheets than by the day's rows.
+  const names = namesOfReads(named);
   const visits = groupBy(
     day.settlements.flatMap((settlement) => settlement.visits),
-    ({ machine }) => machine,
+    ({ machine }) => nameOfMachineKey(names.find(machine) ?? keyOfName(machine)),
   );
   const items = groupBy(day.attention, ({ machine }) => machine);
   const refill = groupBy(day.refill, ({ machine }) => machine);

@@ -1,8 +1,8 @@
 import { outlineInterval, type PastStretch } from '../../attention/index.js';
 import { minutesOf, ofColumn, usualRate } from '../../attention/sales-history.js';
 import type { DayInputs, RefillFlag, RefillRow } from '../../day/index.js';
-import { type Interval, machineKey } from '../../interval/index.js';
-import type { Count, LocalDateTime } from '../../model/index.js';
+import type { Interval } from '../../interval/index.js';
+import { type Count, type LocalDateTime, machineKey } from '../../model/index.js';
 import type { MachineGiven } from '../machine/machine-given.js';
 import { type Limits, limitMean, limitWait } from './limits.js';
 

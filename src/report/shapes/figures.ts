@@ -37,5 +37,7 @@ export const machineShape = z.object({
   location: textShape,
   asset: textShape,
   serial: textShape,
+  /** Serial number of the control board. */
+  board: textShape,
   model: textShape,
 });

@@ -1,5 +1,6 @@
-import type { CaptureCheck, ReadSummary } from '../../checks/index.js';
+import { type CaptureCheck, nameOfSummary, type ReadSummary } from '../../checks/index.js';
 import { printable } from '../../findings/index.js';
+import { sayNumbers } from '../../model/index.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
@@ -61,12 +62,8 @@ function layRead(read: ReadSummary): string[] {
   ].flatMap(([name, text]) => hangText(`  ${name!.padEnd(9)}  `, printable(text!, 300)));
 }
 
-function nameMachine({ machine: { name, location, asset, serial, model } }: ReadSummary): string {
-  const own = [
-    asset === null ? null : `asset ${asset}`,
-    serial === null ? null : `serial ${serial}`,
-    model === null ? null : `model ${model}`,
-  ].filter((part) => part !== null);
+function nameMachine({ machine: { name, location, model, ...numbers } }: ReadSummary): string {
+  const own = [...sayNumbers(numbers), ...(model === null ? [] : [`model ${model}`])];
   const known = [name, location].filter((part) => part !== null);
   if (own.length === 0 && known.length === 0) return 'it does not say';
   return known.length === 0 ? own.join(', ') : `${known.join(', ')} (${own.join(', ')})`;
@@ -78,7 +75,7 @@ function layReads(reads: readonly ReadSummary[], firstRead: number, style: Style
     .slice(0, MOST_READS)
     .map((read, i) => [
       String(firstRead + i + 1),
-      read.machine.name ?? read.machine.asset ?? read.machine.serial ?? '',
+      nameOfSummary(read) ?? '',
       timeWords(read.clock),
       countCell(read.segments.counted),
       read.integrity.state,

@@ -1,7 +1,7 @@
 import { printable } from '../../findings/index.js';
 import type { ColumnSales, Interval } from '../../interval/index.js';
 import { bestTime } from '../../interval/index.js';
-import { describeMoney } from '../../model/index.js';
+import { describeMoney, machineKey, sheetNameOfKey } from '../../model/index.js';
 import { layFigures } from './figure-lines.js';
 import { layFindings, type ShownContext } from './findings-text.js';
 import type { Style } from './style.js';
@@ -43,11 +43,9 @@ export function describeInterval({ from, to }: Interval): string {
 /** The name of a machine in a heading: the operator's own, else what the machine says of itself. */
 function machineWords({ machine, read }: Interval['to']): string {
   if (machine !== null) return [machine.machine, machine.location].filter((part) => part !== null).join(', ');
-  const { asset, serial, model } = read.machine;
-  const name = asset ?? serial;
-  return [name === null ? 'machine without a name' : `machine ${name}`, model]
-    .filter((part) => part !== null)
-    .join(', ');
+  const key = machineKey({ machine, read });
+  const name = key === null ? 'machine without a name' : `machine ${sheetNameOfKey(key)}`;
+  return [name, read.machine.model].filter((part) => part !== null).join(', ');
 }
 
 function contextOf({ file, machine }: Interval['to']): ShownContext {

@@ -1,5 +1,6 @@
 import { type Finding, worstSeverity } from '../../findings/index.js';
-import { type Interval, machineKey } from '../../interval/index.js';
+import type { Interval } from '../../interval/index.js';
+import { machineKey } from '../../model/index.js';
 import { cautionsFor, layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import { layInterval } from './interval-text.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { groupMachines } from '../../../src/book/run/group-machines.js';
 import type { PlannedMachine } from '../../../src/book/run/plan-day.js';
-import type { CountRow } from '../../../src/model/index.js';
+import { type CountRow, MachineNames } from '../../../src/model/index.js';
 import { decimalsFromRoster, readCounts } from '../../../src/sheets/index.js';
 import { rosterOf } from './take-night.js';
 
@@ -14,6 +14,8 @@ const planned = (key: string): PlannedMachine => ({
   hasUndated: false,
 });
 const MACHINES = ['machine M1', 'machine M2', 'machine M3', 'machine M4', 'asset A9'].map(planned);
+const NAMES = new MachineNames();
+for (const { key } of MACHINES) NAMES.add(key);
 
 const counts = (...rows: readonly string[]): readonly CountRow[] => {
   const content = Buffer.from(`machine,visited_at,coins,route\n${rows.map((row) => `${row}\n`).join('')}`);
@@ -21,7 +23,7 @@ const counts = (...rows: readonly string[]): readonly CountRow[] => {
 };
 
 const named = (rows: readonly CountRow[] | null, size = 2): [string[], string[]][] =>
-  groupMachines(MACHINES, rows, size).map((group) => [
+  groupMachines(MACHINES, NAMES, rows, size).map((group) => [
     group.machines.map(({ key }) => key),
     group.counts.map(({ machine }) => machine),
   ]);
@@ -33,7 +35,7 @@ describe('groupMachines', () => {
       [['machine M1', 'machine M3'], []],
       [['machine M2'], []],
     ]);
-    expect(groupMachines([], null, 2)).toEqual([{ machines: [], counts: [] }]);
+    expect(groupMachines([], NAMES, null, 2)).toEqual([{ machines: [], counts: [] }]);
   });
 
   it('keeps whole routes together where bags were counted, each bag with its machine', () => {
@@ -61,7 +63,9 @@ describe('groupMachines', () => {
   });
 
   it('has a group for bags of a route of which there is no machine', () => {
-    expect(groupMachines([], counts('X,2026-11-01,1.00,R8'), 5).map(({ counts: own }) => own.length)).toEqual([1]);
-    expect(groupMachines([], counts(), 5)).toEqual([{ machines: [], counts: [] }]);
+    expect(groupMachines([], NAMES, counts('X,2026-11-01,1.00,R8'), 5).map(({ counts: own }) => own.length)).toEqual([
+      1,
+    ]);
+    expect(groupMachines([], NAMES, counts(), 5)).toEqual([{ machines: [], counts: [] }]);
   });
 });

@@ -61,7 +61,7 @@ describe('words of the page', () => {
   });
 
   it('name a machine by the roster and by itself', () => {
-    const nothing = { name: null, location: null, asset: null, serial: null, model: null };
+    const nothing = { name: null, location: null, asset: null, serial: null, board: null, model: null };
     expect(machineWords(nothing)).toBe('it does not say');
     expect(machineWords({ ...nothing, asset: 'A1', serial: 'S1', model: 'X' })).toBe('asset A1, serial S1, model X');
     expect(machineWords({ ...nothing, name: 'V1', location: 'Hall' })).toBe('V1, Hall');
