@@ -1,5 +1,6 @@
 import { stat } from 'node:fs/promises';
 import { type LocalDateTime, writeDate, writeTime } from '../model/index.js';
+import { onDisk } from './byte-name.js';
 import { pathOf, STANDARD_INPUT, type Workplace } from './workplace.js';
 
 /**
@@ -9,7 +10,7 @@ import { pathOf, STANDARD_INPUT, type Workplace } from './workplace.js';
 export async function fileTime(file: string, workplace: Workplace): Promise<LocalDateTime | null> {
   if (file === STANDARD_INPUT) return null;
   try {
-    return writeLocalTime((await stat(pathOf(file, workplace))).mtime);
+    return writeLocalTime((await stat(onDisk(pathOf(file, workplace)))).mtime);
   } catch {
     return null;
   }

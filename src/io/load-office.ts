@@ -11,6 +11,7 @@ import {
   type Sheet,
   type SheetReading,
 } from '../sheets/index.js';
+import { onDisk } from './byte-name.js';
 import { readProfiles } from './read-profiles.js';
 import { readWholeFile } from './read-whole-file.js';
 import { pathOf, STANDARD_INPUT, type Workplace } from './workplace.js';
@@ -82,6 +83,6 @@ export async function realPaths(
   workplace: Workplace,
 ): Promise<ReadonlySet<string>> {
   const named = files.filter((file) => file !== undefined && file !== STANDARD_INPUT) as string[];
-  const paths = await Promise.all(named.map((file) => realpath(pathOf(file, workplace)).catch(() => null)));
+  const paths = await Promise.all(named.map((file) => realpath(onDisk(pathOf(file, workplace))).catch(() => null)));
   return new Set(paths.filter((path) => path !== null));
 }

@@ -1,5 +1,6 @@
 import { createReadStream } from 'node:fs';
 import { readFile, stat } from 'node:fs/promises';
+import { onDisk } from './byte-name.js';
 import { pathOf, STANDARD_INPUT, type Workplace } from './workplace.js';
 
 /** Files up to this size are read at once; longer ones, and pipes, a piece at a time. */
@@ -16,7 +17,7 @@ export async function* readChunks(file: string, workplace: Workplace): AsyncGene
     for await (const chunk of workplace.stdin) yield typeof chunk === 'string' ? Buffer.from(chunk) : chunk;
     return;
   }
-  const path = pathOf(file, workplace);
+  const path = onDisk(pathOf(file, workplace));
   const found = await stat(path);
   if (found.isFile() && found.size <= READ_AT_ONCE) yield await readFile(path);
   else yield* createReadStream(path, { highWaterMark: PIECE });

@@ -1,8 +1,9 @@
 import { execFileSync } from 'node:child_process';
-import { chmodSync, realpathSync, symlinkSync } from 'node:fs';
+import { chmodSync, mkdirSync, realpathSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { walkFiles } from '../../src/io/index.js';
+import { readChunks, walkFiles } from '../../src/io/index.js';
+import { DEEPEST_FOLDER } from '../../src/io/walk-files.js';
 import { makeFolder, workIn } from './temporary-folder.js';
 
 async function walk(folder: string, names: readonly string[], skip?: ReadonlySet<string>): Promise<string[]> {
@@ -19,6 +20,41 @@ describe('walkFiles', () => {
     expect(await walk(folder, ['z.dex', 'b', 'c.dex'])).toEqual(['z.dex', 'b/10.dex', 'b/2.dex', 'b/a/1.dex', 'c.dex']);
     expect(await walk(folder, ['.'])).toEqual(['b/10.dex', 'b/2.dex', 'b/a/1.dex', 'c.dex', 'z.dex']);
     expect(await walk(folder, ['-'])).toEqual(['-']);
+  });
+
+  it('goes into folders as deep as anybody makes them, says where they are deeper, and goes on', {
+    timeout: 60_000,
+  }, async () => {
+    const folder = makeFolder({ 'z.dex': '' });
+    const at = (depth: number): string => Array.from({ length: depth }, () => 'd').join('/');
+    mkdirSync(join(folder, at(1500)), { recursive: true });
+    writeFileSync(join(folder, at(DEEPEST_FOLDER - 1), 'last.dex'), '');
+    writeFileSync(join(folder, at(DEEPEST_FOLDER), 'lost.dex'), '');
+    const found = await walk(folder, ['.']);
+    // The system's own takes them away one by one; Node's overruns the stack.
+    execFileSync('rm', ['-rf', join(folder, 'd')]);
+    expect(found).toHaveLength(3);
+    expect(found[0]).toContain(`it lies more than ${DEEPEST_FOLDER} folders deep; move it further up`);
+    expect(found.slice(1)).toEqual([`${at(DEEPEST_FOLDER - 1)}/last.dex`, 'z.dex']);
+  });
+
+  it.skipIf(process.platform !== 'linux')('takes files whose names are no UTF-8 by their bytes', async () => {
+    const folder = makeFolder();
+    const name = (text: string): Buffer => Buffer.concat([Buffer.from(`${folder}/`), Buffer.from(text, 'latin1')]);
+    mkdirSync(name('r\xe9'));
+    for (const file of ['r\xe9/\xe9.dex', 'r\xe9/\xea.dex', '\xff.dex']) writeFileSync(name(file), file, 'latin1');
+    const found = await walk(folder, ['.']);
+    expect(found).toEqual(['r\udce9/\udce9.dex', 'r\udce9/\udcea.dex', '\udcff.dex']);
+    const texts: string[] = [];
+    for (const file of found) {
+      for await (const chunk of readChunks(file, workIn(folder))) texts.push(Buffer.from(chunk).toString('latin1'));
+    }
+    expect(texts).toEqual(['r\xe9/\xe9.dex', 'r\xe9/\xea.dex', '\xff.dex']);
+    // Named in a shell: Node gives programs such a byte as U+FFFD.
+    expect(await walk(folder, ['\ufffd.dex'])).toEqual(['\udcff.dex']);
+    expect(await walk(folder, ['r\udce9/\ufffd.dex'])).toEqual([
+      'r\udce9/\ufffd.dex: r\\u{DCE9}/\ufffd.dex could not be read: there is no such file or folder.',
+    ]);
   });
 
   it('says what is not there, and goes on', async () => {

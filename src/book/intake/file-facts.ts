@@ -1,4 +1,5 @@
 import { type Stats, statSync } from 'node:fs';
+import { onDisk } from '../../io/byte-name.js';
 import { writeLocalTime } from '../../io/file-time.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { FileFacts } from '../store/index.js';
@@ -9,7 +10,7 @@ import type { FileFacts } from '../store/index.js';
  * @throws the system's error; see `sayUnreadable`
  */
 export function lookAtFile(path: string): FileFacts | null {
-  const stats = statSync(path);
+  const stats = statSync(onDisk(path));
   return stats.isFile() ? toFacts(path, stats) : null;
 }
 

@@ -1,5 +1,6 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import type { Finding } from '../../findings/index.js';
+import { hasForeignBytes } from '../../io/byte-name.js';
 import { sayNotRead, sayUnreadable } from '../../io/file-problem.js';
 import type { FoundFile } from '../../io/walk-files.js';
 import { pathOf, STANDARD_INPUT, type Workplace } from '../../io/workplace.js';
@@ -51,7 +52,9 @@ export class FileTaker {
   async takeFiles(found: readonly FoundFile[]): Promise<void> {
     const { store, tally, onFile } = this.#options;
     const looked = found.map((each) => this.#look(each));
-    const known = looked.map(({ facts }) => facts).filter((facts) => facts !== null);
+    const known = looked
+      .map(({ facts }) => facts)
+      .filter((facts) => facts !== null && canBeKnownAgain(facts)) as FileFacts[];
     const seen = new Set<FileFacts>();
     for (const [index, entry] of (await store.seenFiles(known)).entries()) {
       if (entry !== null) seen.add(known[index]!);
@@ -139,10 +142,13 @@ export class FileTaker {
   }
 
   #originOf(name: string, facts: FileFacts): FileOrigin {
-    const isKnownAgain = isSettled(facts, this.#options.now());
+    const isKnownAgain = isSettled(facts, this.#options.now()) && canBeKnownAgain(facts);
     return { name, fileTime: fileTimeOf(facts), file: isKnownAgain ? facts : null };
   }
 }
+
+/** A database keeps text, in which names that are no text would become alike. */
+const canBeKnownAgain = ({ path }: FileFacts): boolean => !hasForeignBytes(path);
 
 /** The system refused a file; to be told from what goes wrong with the book. */
 class FileFailed extends Error {}

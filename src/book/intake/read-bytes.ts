@@ -1,4 +1,5 @@
 import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
+import { onDisk } from '../../io/byte-name.js';
 import type { FileFacts } from '../store/index.js';
 import { toFacts } from './file-facts.js';
 import { PIECE } from './pieces.js';
@@ -19,7 +20,7 @@ export interface WholeFile {
  * @throws the system's error; see `sayUnreadable`
  */
 export function readAtOnce(path: string, size: number): WholeFile {
-  const file = openSync(path, 'r');
+  const file = openSync(onDisk(path), 'r');
   try {
     // One more than there should be, so that a file that has grown is seen.
     const bytes = readFully(file, takeRoom(size + 1));
@@ -36,7 +37,7 @@ export function readAtOnce(path: string, size: number): WholeFile {
  * @throws the system's error; see `sayUnreadable`
  */
 export function* readInPieces(path: string): Generator<Uint8Array, FileFacts> {
-  const file = openSync(path, 'r');
+  const file = openSync(onDisk(path), 'r');
   try {
     for (;;) {
       const piece = readFully(file, Buffer.allocUnsafeSlow(PIECE));
