@@ -1,5 +1,6 @@
 import type { LocalDateTime } from '../src/model/index.js';
 import {
+  type ColumnConfig,
   defineColumn,
   defineMachine,
   EUR,
@@ -38,15 +39,24 @@ const MAKERS: Readonly<Record<CaptureStyle, Partial<MakerOptions>>> = {
   dense: { wrapsProducts: true, discounts: false },
 };
 
-/** A snack machine of 45 columns, some years old. */
-function makeMachine(number: number, style: CaptureStyle, dice: Dice): SimulatedMachine {
-  const columns = Array.from({ length: COLUMNS }, (_, i) =>
+/** The columns of a snack machine, some years old. */
+export function makeColumns(style: CaptureStyle, dice: Dice): readonly ColumnConfig[] {
+  return Array.from({ length: COLUMNS }, (_, i) =>
     defineColumn(String(10 + i), 100 + 10 * dice.roll(15), {
       product: style === 'sparse' ? `SNACK BAR ${100 + dice.roll(900)}` : `P${100 + dice.roll(900)}`,
       capacity: 12,
       pastVends: dice.roll(3000),
     }),
   );
+}
+
+/** A snack machine, some years old. */
+export function makeMachine(
+  number: number,
+  style: CaptureStyle,
+  columns: readonly ColumnConfig[],
+  startsAt: LocalDateTime = FIRST_READ,
+): SimulatedMachine {
   const config = defineMachine({
     columns,
     tubes: EUR.coins.slice(0, -1).map((value) => ({ value, capacity: 300, coins: 150 })),
@@ -61,7 +71,7 @@ function makeMachine(number: number, style: CaptureStyle, dice: Dice): Simulated
     devices: { card: style === 'dense' },
     maker: MAKERS[style],
     past: { cardPercent: style === 'dense' ? 40 : 0, billPercent: 20, changePercent: 10 },
-    startsAt: FIRST_READ,
+    startsAt,
   });
   return new SimulatedMachine(config);
 }
@@ -79,7 +89,7 @@ function sell(machine: SimulatedMachine, style: CaptureStyle, dice: Dice, sales:
 export function makeCaptures(count: number, style: CaptureStyle): Uint8Array[] {
   const dice = new Dice(count);
   return Array.from({ length: count }, (_, number) => {
-    const machine = makeMachine(number, style, dice);
+    const machine = makeMachine(number, style, makeColumns(style, dice));
     sell(machine, style, dice, 60);
     return machine.read({ service: true }).bytes;
   });
@@ -92,12 +102,13 @@ export function makeCaptures(count: number, style: CaptureStyle): Uint8Array[] {
  */
 export function makeHistory(machines: number, reads: number, first = 0): Uint8Array[] {
   const dice = new Dice(machines + first);
-  return Array.from({ length: machines }, (_, number) => makeMachine(first + number, 'dense', dice)).flatMap(
-    (machine) =>
-      Array.from({ length: reads }, () => {
-        sell(machine, 'dense', dice, 10);
-        machine.advance(360);
-        return machine.read({ service: dice.roll(4) === 0 }).bytes;
-      }),
+  return Array.from({ length: machines }, (_, number) =>
+    makeMachine(first + number, 'dense', makeColumns('dense', dice)),
+  ).flatMap((machine) =>
+    Array.from({ length: reads }, () => {
+      sell(machine, 'dense', dice, 10);
+      machine.advance(360);
+      return machine.read({ service: dice.roll(4) === 0 }).bytes;
+    }),
   );
 }

@@ -4,11 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { makeFolder } from './make-folder.js';
 import { writeTable } from './report.js';
-import { runMeasured, scriptPath, type Usage } from './run-measured.js';
+import { runCoilbook, runMeasured, scriptPath, type Usage } from './run-measured.js';
 
 const SIZES = [5_000, 20_000, 80_000];
 const DAY = '2026-11-23';
-const COILBOOK = join(scriptPath('../..'), '..', 'bin', 'coilbook.js');
 
 /** What was measured of one size. */
 interface DayTimes {
@@ -30,19 +29,13 @@ async function measure(captures: number): Promise<DayTimes> {
     // Once before it is measured, so that every file is in the system's memory for all.
     await runMeasured(scriptPath('read-and-hash.js'), [files]);
     const floor = await runMeasured(scriptPath('read-and-hash.js'), [files]);
-    const first = expectDone(await runMeasured(COILBOOK, args));
-    const second = expectDone(await runMeasured(COILBOOK, args));
+    const first = await runCoilbook(args);
+    const second = await runCoilbook(args);
     const importSeconds = await importRows(folder, out);
     return { captures, floor, first, second, megabytes: (await stat(book)).size / 2 ** 20, importSeconds };
   } finally {
     await rm(folder, { recursive: true });
   }
-}
-
-/** 1 and 2 tell what was found in the captures. */
-function expectDone(usage: Usage): Usage {
-  if (usage.status > 2) throw new Error(`coilbook ended with ${usage.status}`);
-  return usage;
 }
 
 /** How long the SQLite shell takes to import the rows of the day's sales and cash alone; null where it is not installed. */

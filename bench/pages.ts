@@ -3,13 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { makeFolder } from './make-folder.js';
 import { writeTable } from './report.js';
-import { runMeasured, scriptPath } from './run-measured.js';
+import { runCoilbook } from './run-measured.js';
 
 const MACHINES = [500, 2_000];
 /** As many as `makeFolder` makes of each machine. */
 const READS = 4;
 const DAY = ['--day', '2026-11-23'];
-const COILBOOK = join(scriptPath('../..'), '..', 'bin', 'coilbook.js');
 
 async function measure(machines: number): Promise<string[]> {
   const folder = await mkdtemp(join(tmpdir(), 'coilbook-bench-'));
@@ -17,10 +16,9 @@ async function measure(machines: number): Promise<string[]> {
     const { files, machines: roster } = await makeFolder(folder, machines * READS);
     const book = ['--book', join(folder, 'book.db'), '--machines', roster, ...DAY];
     const out = join(folder, 'pages');
-    await runMeasured(COILBOOK, ['day', files, ...book]);
-    const alone = await runMeasured(COILBOOK, ['day', ...book]);
-    const report = await runMeasured(COILBOOK, ['report', ...book, '--out', out]);
-    if (report.status > 2) throw new Error(`coilbook ended with ${report.status}`);
+    await runCoilbook(['day', files, ...book]);
+    const alone = await runCoilbook(['day', ...book]);
+    const report = await runCoilbook(['report', ...book, '--out', out]);
     const sizes: number[] = [];
     for (const name of await readdir(out)) if (name.endsWith('.html')) sizes.push((await stat(join(out, name))).size);
     // Without pages the same day is made as well: what is left is the pages' own.
