@@ -5,23 +5,43 @@ import { nameMachine, periodOf } from './name-row.js';
 /** What the cash of a machine did in an interval. */
 export function makeCashRow(interval: Interval): DayCashRow {
   const { cash, totals } = interval;
-  const { isCashBookedAsCard: _, ...amounts } = cash;
+  const { machine, location, route } = nameMachine(interval.to);
+  const { from, to, currency, decimals } = periodOf(interval);
   return {
-    ...nameMachine(interval.to),
-    ...periodOf(interval),
+    machine,
+    location,
+    route,
+    from,
+    to,
+    currency,
+    decimals,
     sold: totals.sold,
     value: totals.value,
-    ...amounts,
+    cashIn: cash.cashIn,
+    toCashBox: cash.toCashBox,
+    toTubes: cash.toTubes,
+    bills: cash.bills,
+    dispensed: cash.dispensed,
+    byHand: cash.byHand,
+    filled: cash.filled,
+    overpaid: cash.overpaid,
+    cashSales: cash.cashSales,
+    cardSales: cash.cardSales,
+    tokenSales: cash.tokenSales,
+    credited: cash.credited,
+    tubesFrom: cash.tubesFrom,
+    tubesTo: cash.tubesTo,
+    tubeDifference: cash.tubeDifference,
+    customerDifference: cash.customerDifference,
     flags: flagCash(interval),
   };
 }
 
 function flagCash({ cash, pair, floor, basis }: Interval): CashFlag[] {
-  const flags: readonly (readonly [CashFlag, boolean])[] = [
-    ['restart', pair.restart !== null],
-    ['floor', floor],
-    ['interval-counters', basis === 'interval'],
-    ['cash-as-card', cash.isCashBookedAsCard],
-  ];
-  return flags.filter(([, holds]) => holds).map(([flag]) => flag);
+  const flags: CashFlag[] = [];
+  if (pair.restart !== null) flags.push('restart');
+  if (floor) flags.push('floor');
+  if (basis === 'interval') flags.push('interval-counters');
+  if (cash.isCashBookedAsCard) flags.push('cash-as-card');
+  return flags;
 }

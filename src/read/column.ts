@@ -27,6 +27,7 @@ const PA102 = ELEMENT.PA102;
 export class Column {
   readonly #read: Read;
   readonly #number: number;
+  #id: string | null = null;
 
   /** @param number - which column of the read, from 0 */
   constructor(read: Read, number: number) {
@@ -36,7 +37,9 @@ export class Column {
 
   /** The column's name as the machine gives it (PA101). Never empty. */
   get id(): string {
-    return this.text(PA101)!;
+    // Kept, as it is asked for again by everything that looks for the column in another read.
+    this.#id ??= this.text(PA101)!;
+    return this.#id;
   }
 
   /** The price in the machine, minor units (PA102). */

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeFinding } from '../../src/findings/index.js';
 import { contentKey, mergeDuplicates } from '../../src/interval/duplicates.js';
@@ -27,6 +28,41 @@ describe('mergeDuplicates', () => {
   it('takes other content for another read', () => {
     const other = take('b', {}, {}, ['ID1*S1*M****A1', 'ID5*261120*1001', 'VA1*100*1']);
     expect(names([take('a'), other])).toEqual(['a', 'b']);
+  });
+
+  it('tells reads apart that have the same lengths, clock and totals, and keeps the order in which they came', () => {
+    const columns = (...segments: string[]): string[] => [...SEGMENTS, ...segments];
+    const reads = [
+      take('a', {}, {}, columns('PA1*11*100', 'PA2*12*1200')),
+      take('b', {}, {}, columns('PA1*11*100', 'PA2*21*1200')),
+      take('c', {}, { eol: '\n', crc: 'none' }, columns('PA1*11*100', 'PA2*12*1200')),
+      take('d', {}, {}, columns('PA1*11*100', 'PA2*9*900')),
+      take('e', {}, {}, ['ID5*261120*1000', 'ID1*S1*M****A1', 'VA1*100*1', 'PA1*11*100', 'PA2*12*1200']),
+      take('f', { receivedAt: '2026-11-20T10:00:00' }, {}, columns('PA1*11*100', 'PA2*21*1200')),
+    ];
+    expect(names(reads)).toEqual(['a < c', 'f < b', 'd', 'e']);
+  });
+
+  it('groups as the whole content does, whatever lies about it', () => {
+    const content = fc.array(fc.constantFrom('ID5*261120*1000', 'VA1*1*1', 'VA1*1*2', 'PA1*1*1', 'PA1*2*1', 'XX9*1'), {
+      minLength: 1,
+      maxLength: 4,
+    });
+    const capture = fc.record({ eol: fc.constantFrom('\n', '\r\n'), envelope: fc.boolean() });
+    fc.assert(
+      fc.property(fc.array(fc.tuple(content, capture), { maxLength: 12 }), (made) => {
+        const reads = made.map(([segments, options], i) => take(String(i), {}, options, ['ID1*S1', ...segments]));
+        const groups = new Map<string, string[]>();
+        for (const { file, read } of reads) {
+          const key = contentKey(read);
+          groups.set(key, [...(groups.get(key) ?? []), file]);
+        }
+        expect(
+          mergeDuplicates(reads).map(({ kept, duplicates }) => [kept, ...duplicates].map(({ file }) => file)),
+        ).toEqual([...groups.values()]);
+      }),
+      { seed: 8 },
+    );
   });
 
   it('keeps a copy that can be used before one that can not', () => {
