@@ -77,7 +77,7 @@ export const FINDING_CODES = {
   'tube-difference': entry('doubt', 'the tubes do not hold what they should'),
   'cash-as-card': entry('note', 'the machine books cash sales as card sales'),
   'cash-sales-difference': entry('doubt', 'cash in does not become sales, change and overpayment'),
-  'credit-standing': entry('note', 'a customer had credit standing at one of the reads'),
+  'credit-standing': entry('note', 'a customer had credit standing at one of the reads, or may have had'),
   'currency-changed': entry('doubt', 'the currency or its decimals changed between two reads'),
   // settlement
   'no-capture': entry('doubt', 'a bag without a capture'),

@@ -1,6 +1,7 @@
 import type { Finding } from '../findings/index.js';
 import { makeFinding } from '../findings/index.js';
-import { largestOf, type Minor, noteRange, smallestOf, subtract } from '../model/index.js';
+import { largestOf, type Minor, noteValues, smallestOf, subtract } from '../model/index.js';
+import { canMake } from './can-make.js';
 import { coversSameTime, type Difference, valueOrNothing } from './difference.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
@@ -24,8 +25,8 @@ export interface CoinMovements {
 /**
  * The value of the bills. CA310 is a value. Without it CA308 is one or, by an operator's setting, a number of bills
  * (Crane Autobar Infinity, p. 33, for CA304; CA308 from memory): with R = cash in − cash box − tubes it is a value if
- * R = n, and a number if R / n lies between the smallest and the largest bill; then the bills are worth R. The setting can
- * be changed between two reads; then CA304 is asked, where it was cleared at the earlier one.
+ * R = n, and a number if n bills of the machine (CA14), else notes of the currency, make exactly R; then they are worth R. The
+ * setting can be changed between two reads; then CA304 is asked, where it was cleared at the earlier one.
  */
 export function readBills(pair: ReadPair, cash: CoinMovements): BillsReading {
   const remainder = takeRemainder(pair, cash);
@@ -115,18 +116,24 @@ function withoutRemainder(pair: ReadPair, counted: Difference, n: number): Bills
   );
 }
 
+/** Whether `n` bills can be worth `value`. */
 function isNumberOfBills(pair: ReadPair, value: Minor, n: number): boolean {
-  const range = billRange(pair);
-  return n > 0 && range !== null && value >= n * range.smallest && value <= n * range.largest;
+  return n > 0 && billSets(pair).some((bills) => canMake(value, n, bills));
 }
 
-/** Smallest and largest bill: those the machine lists at either read (CA14), else the currency's notes. */
-function billRange({ from, to, currency, decimals }: ReadPair): { smallest: Minor; largest: Minor } | null {
-  // A machine that leaves zero segments out lists at a read only the bills that came since the last reset.
+/**
+ * The bills that may have come: those the machine lists at either read (CA14), else the notes of the currency. A machine
+ * that leaves zero segments out lists only bills that came since the last reset, so where somebody else cleared those in
+ * between it may have taken others.
+ */
+function billSets({ from, to, currency, decimals, reset }: ReadPair): (readonly Minor[])[] {
   const listed = [from, to].flatMap(({ read }) => read.lines('CA14').map((line) => read.block.number(line, 1) ?? 0));
-  const bills = listed.filter((value) => value > 0);
-  if (bills.length > 0) return { smallest: smallestOf(bills), largest: largestOf(bills) };
-  return decimals === null ? null : noteRange(currency, decimals);
+  const bills = [...new Set(listed.filter((value) => value > 0))];
+  const notes = decimals === null ? null : noteValues(currency, decimals);
+  if (bills.length === 0) return notes === null ? [] : [notes];
+  if (reset !== 'unseen' || notes === null) return [bills];
+  const [smallest, largest] = [smallestOf(bills), largestOf(bills)];
+  return [bills, notes.filter((note) => note >= smallest && note <= largest)];
 }
 
 function doubt(pair: ReadPair, message: string): BillsReading {

@@ -9,6 +9,7 @@ import { judgeCounters } from './counter-findings.js';
 import { compareCrossTotals } from './cross-total-changes.js';
 import type { Basis, Difference } from './difference.js';
 import type { Interval, IntervalTotals } from './interval.js';
+import { judgeCardShare, judgeMovedTotals } from './moved-totals.js';
 import { judgePair } from './pair-findings.js';
 import { PaymentLists } from './payment-lists.js';
 import { type ColumnEnds, ReadPair } from './read-pair.js';
@@ -39,6 +40,8 @@ export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): I
     ...judgeColumns(pair, columns),
     ...(isSameMoney ? money.findings : []),
     ...compareCrossTotals(pair),
+    ...judgeMovedTotals(pair, columns),
+    ...judgeCardShare(pair, money.cash),
   ];
   return {
     from,

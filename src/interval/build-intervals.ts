@@ -1,11 +1,12 @@
 import { type Finding, makeFinding, printable, worstSeverity } from '../findings/index.js';
-import { machineKey } from '../model/index.js';
+import { machineKey, pushAll } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { buildInterval } from './build-interval.js';
 import { mergeDuplicates } from './duplicates.js';
 import { orderReads } from './eras.js';
 import type { Interval, Intervals } from './interval.js';
 import { judgeConnection } from './judge-connection.js';
+import { mirrorCredits } from './mirror-credits.js';
 import { placeIn, type TakenRead } from './taken-read.js';
 
 /**
@@ -24,6 +25,7 @@ export function buildIntervals(reads: readonly TakenRead[], roster: Roster): Int
   const intervals: Interval[] = [];
   for (const [key, group] of groupByMachine(usable, findings)) {
     const eras = orderReads(group);
+    const own: Interval[] = [];
     machines.set(key, eras.flat());
     for (const [i, era] of eras.entries()) {
       const before = i === 0 ? null : eras[i - 1]!;
@@ -31,10 +33,11 @@ export function buildIntervals(reads: readonly TakenRead[], roster: Roster): Int
         const from = j > 0 ? era[j - 1]! : before?.at(-1);
         if (from === undefined) continue;
         const obstacle = judgeConnection(from, to, j > 0 || before === null ? null : { before, era });
-        if (obstacle === null) intervals.push(buildInterval(from, to, roster));
+        if (obstacle === null) own.push(buildInterval(from, to, roster));
         else findings.push(obstacle);
       }
     }
+    pushAll(intervals, mirrorCredits(own));
   }
   return { intervals, findings, machines };
 }

@@ -37,27 +37,85 @@ function say(pair: ReadPair, amount: Minor): string {
   return `${pair.money(Math.abs(amount))} ${amount < 0 ? 'less' : 'more'} than`;
 }
 
+/** Credit at the earlier and the later read of an interval that the intervals beside it show too. */
+export interface MirroredCredit {
+  readonly before: Minor;
+  readonly after: Minor;
+}
+
+const NOT_MIRRORED: MirroredCredit = { before: 0, after: 0 };
+
 /**
  * Cash in − change = cash sales + overpaid + credited to cards, give or take the credit standing at either read. More than
  * the largest single payment can not be a credit standing.
  */
-function judgeCustomers(pair: ReadPair, { customerDifference, cashIn, cashSales, cardSales }: CashMovement): Finding[] {
+function judgeCustomers(pair: ReadPair, cash: CashMovement): Finding[] {
+  const { customerDifference, cashIn } = cash;
   if (customerDifference === null || customerDifference === 0) return [];
+  if (isCreditable(pair, customerDifference)) return tellCredit(pair, cash, NOT_MIRRORED);
   const amount = pair.money(Math.abs(customerDifference));
-  const isMore = customerDifference > 0;
-  const mayBeCard = isMore && cashSales === 0 && cardSales !== null && cardSales >= customerDifference;
-  const orCard = mayBeCard ? ', or this machine books cash sales as card sales' : '';
-  if (Math.abs(customerDifference) <= largestCredit(pair)) {
-    const message = isMore
-      ? `${amount} of the cash in is in neither sales nor change: a customer's credit stood at the later read${orCard}.`
-      : `${amount} more was sold or given back than came in: a customer's credit stood at the earlier read.`;
-    return [makeFinding('credit-standing', message, baseDetail(pair, 'CA305'))];
-  }
   const notCounted = pair.difference('CA802', 'CA801').why === 'absent' ? ' Overpaid cash is not counted here.' : '';
-  const message = isMore
-    ? `Of ${pair.money(cashIn!)} cash in, ${amount} is in neither sales, change nor overpaid cash.${notCounted}`
-    : `Sales, change and overpaid cash come to ${amount} more than the ${pair.money(cashIn!)} cash in.`;
+  const message =
+    customerDifference > 0
+      ? `Of ${pair.money(cashIn!)} cash in, ${amount} is in neither sales, change nor overpaid cash.${notCounted}`
+      : `Sales, change and overpaid cash come to ${amount} more than the ${pair.money(cashIn!)} cash in.`;
   return [makeFinding('cash-sales-difference', message, baseDetail(pair, 'CA201'))];
+}
+
+const isCreditable = (pair: ReadPair, difference: Minor): boolean => Math.abs(difference) <= largestCredit(pair);
+
+/**
+ * An amount that may be a customer's credit at one of the reads: a note as far as the interval beside it mirrors it, else a
+ * doubt with what stays.
+ */
+export function tellCredit(pair: ReadPair, cash: CashMovement, { before, after }: MirroredCredit): Finding[] {
+  const difference = cash.customerDifference!;
+  const rest = difference + before - after;
+  const detail = baseDetail(pair, 'CA305');
+  const at = [
+    before > 0 ? `${pair.money(before)} at the earlier read` : '',
+    after > 0 ? `${pair.money(after)} at the later read` : '',
+  ];
+  const stood = at.filter((part) => part !== '').join(' and ');
+  const accepted: Finding[] =
+    stood === ''
+      ? []
+      : [
+          makeFinding(
+            'credit-standing',
+            `A customer's credit stood: ${stood}; the interval beside it shows the same.`,
+            detail,
+          ),
+        ];
+  if (rest === 0) return accepted;
+  return [
+    ...accepted,
+    makeFinding('credit-standing', sayOpenCredit(pair, cash, rest), {
+      ...detail,
+      severity: mayBeBookedAsCard(cash, rest) ? 'note' : 'doubt',
+      advice: LOOK_BACK,
+    }),
+  ];
+}
+
+const LOOK_BACK =
+  'A credit shows the other way round at the read beside it. If it does not, or amounts of one sign come again, have bag and machine looked at by a second person.';
+
+/** Whether cash that was kept may be in the card sales: then nothing is missing (domain rule: no shortage). */
+function mayBeBookedAsCard({ cashSales, cardSales }: CashMovement, rest: Minor): boolean {
+  return rest > 0 && cashSales === 0 && cardSales !== null && cardSales >= rest;
+}
+
+function sayOpenCredit(pair: ReadPair, cash: CashMovement, rest: Minor): string {
+  const amount = pair.money(Math.abs(rest));
+  if (rest < 0) {
+    return `${amount} more was sold or given back than came in, and the interval before does not show a customer's credit of it at the earlier read.`;
+  }
+  const outages = pair.difference('EA702', 'EA701').value ?? 0;
+  const orCard = mayBeBookedAsCard(cash, rest) ? ', or this machine books cash sales as card sales' : '';
+  const times = outages === 1 ? 'once' : `${outages} times`;
+  const orPower = outages > 0 ? `; the power failed ${times}, and some machines count credit lost by that apart` : '';
+  return `${amount} of the cash in is in neither sales nor change: it may be a customer's credit at the later read, which the interval after has to show${orCard}${orPower}.`;
 }
 
 function sayCashAsCard(pair: ReadPair, { isCashBookedAsCard }: CashMovement): Finding[] {

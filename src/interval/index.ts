@@ -17,6 +17,7 @@ export { contentKey, isContent, mergeDuplicates, type SameRead } from './duplica
 export { type Era, orderReads } from './eras.js';
 export type { Interval, Intervals, IntervalTotals } from './interval.js';
 export { type Fall, fellTogether, measureFall } from './lifetime-fall.js';
+export { mirrorCredits } from './mirror-credits.js';
 export { ReadPair } from './read-pair.js';
 export { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 export { judgeRestart, type Restart, type RestartCause, type RestartCounters } from './restart.js';

@@ -72,6 +72,25 @@ export function noteRange(currency: string | null, decimals: number): NoteRange 
   return smallest === null || largest === null ? null : { smallest, largest };
 }
 
+/**
+ * Notes of a currency in a machine's minor units, ascending: its smallest and largest, and 1, 2 and 5 times any power of ten
+ * between them. From memory: so are nearly all notes there are. That a note among them was never printed does no harm.
+ *
+ * @returns null where {@link noteRange} is
+ * @example noteValues('GBP', 2) // [500, 1000, 2000, 5000]
+ */
+export function noteValues(currency: string | null, decimals: number): readonly Minor[] | null {
+  const range = noteRange(currency, decimals);
+  if (range === null) return null;
+  const values = new Set([range.smallest]);
+  for (let power = 1; power <= range.largest; power *= 10) {
+    for (const value of [power, 2 * power, 5 * power]) {
+      if (value > range.smallest && value <= range.largest) values.add(value);
+    }
+  }
+  return [...values.add(range.largest)];
+}
+
 /** Times ten to the power of `shift`, or null when that is no safe integer. */
 function shiftDecimals(amount: Minor, shift: number): Minor | null {
   const factor = 10 ** Math.abs(shift);

@@ -12,6 +12,10 @@ export type CrossTotalId =
   | 'device-value'
   | 'list-count'
   | 'list-value'
+  | 'test-count'
+  | 'test-value'
+  | 'free-count'
+  | 'free-value'
   | 'tube-value';
 
 /** A total of one read and the sum of what it should be made of: they are equal unless something is or was off. */
@@ -51,7 +55,7 @@ type Sink = (kind: TotalKind, total: number, parts: number, line: number, column
 const SPAN_WORDS = { init: 'since initialisation', reset: 'since the last reset', level: 'now' } as const;
 
 function defineTotals(
-  family: 'column' | 'device' | 'list',
+  family: 'column' | 'device' | 'list' | 'test' | 'free',
   what: string,
   partsWhat: string,
   rows: readonly (readonly ['count' | 'value', 'init' | 'reset', ElementName, ...ElementName[]])[],
@@ -85,6 +89,21 @@ const LIST_TOTALS = defineTotals('list', "the column's paid vends", 'its payment
   ['count', 'reset', 'PA203', 'PA707'],
   ['value', 'reset', 'PA204', 'PA708'],
 ]);
+const UNPAID_TOTALS = (
+  [
+    ['test', 'VA2', 'PA3'],
+    ['free', 'VA3', 'PA4'],
+  ] as const
+).map(([family, all, column]) => ({
+  all: SEGMENT[all].index,
+  slot: SEGMENT[column].index - SEGMENT.PA1.index,
+  kinds: defineTotals(family, `all ${family} vends`, 'its columns', [
+    ['count', 'init', `${all}02`, `${column}01`],
+    ['value', 'init', `${all}01`, `${column}02`],
+    ['count', 'reset', `${all}04`, `${column}03`],
+    ['value', 'reset', `${all}03`, `${column}04`],
+  ]),
+}));
 const TUBE_TOTAL: TotalKind = {
   id: 'tube-value',
   span: 'level',
@@ -102,8 +121,8 @@ const isProduct = (kind: number): boolean => kind >= SEGMENT.PA1.index && kind <
 const PA2_SLOT = SEGMENT.PA2.index - SEGMENT.PA1.index;
 
 /**
- * Every cross total of a read that can be judged, equal or not: Σ PA2 = VA1, VA1 = CA2 + DA2 + DB2 + TA2, Σ PA7 = PA2 for
- * each column, Σ CA17 coins × value = CA15.
+ * Every cross total of a read that can be judged, equal or not: Σ PA2 = VA1, Σ PA3 = VA2, Σ PA4 = VA3, VA1 = CA2 + DA2 + DB2 +
+ * TA2, Σ PA7 = PA2 for each column, Σ CA17 coins × value = CA15.
  *
  * A segment that is absent altogether adds nothing, since zero segments may be left out (manual L0118P-SP, p. 62). An
  * element absent or malformed inside a segment that is there makes the total unknown, and so does a read that was cut
@@ -150,6 +169,7 @@ function collect(
   };
   if (!read.index.misplaced.some(({ line }) => isProduct(read.block.kind(line)))) {
     sumColumns(read, sink);
+    sumUnpaid(read, sink);
     if (withLists) sumLists(read, profile, sink);
   }
   sumDevices(read, sink);
@@ -180,6 +200,32 @@ function sumColumns(read: Read, sink: Sink): void {
     const parts = index.paid.totals[kind.parts[0]!.position - 1]!;
     if (Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);
   }
+}
+
+/** Σ PA3 = VA2 and Σ PA4 = VA3: goods leave by test and free vends too. */
+function sumUnpaid(read: Read, sink: Sink): void {
+  const { block, index } = read;
+  for (const { all, slot, kinds } of UNPAID_TOTALS) {
+    const line = index.single[all]!;
+    const lines = line < 0 ? [] : linesOf(read, slot);
+    if (lines.length === 0) continue;
+    for (const kind of kinds) {
+      const total = block.number(line, kind.total.position);
+      if (total === null) continue;
+      let parts = 0;
+      for (const part of lines) parts += block.number(part, kind.parts[0]!.position) ?? Number.NaN;
+      if (Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);
+    }
+  }
+}
+
+/** The lines of one kind of all columns that have it. */
+function linesOf({ index }: Read, slot: number): number[] {
+  const lines: number[] = [];
+  for (let at = slot; at < index.columns.length; at += COLUMN_STRIDE) {
+    if (index.columns[at]! >= 0) lines.push(index.columns[at]!);
+  }
+  return lines;
 }
 
 /** VA1 = CA2 + DA2 + DB2 + TA2. */

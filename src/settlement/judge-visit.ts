@@ -159,11 +159,11 @@ function minutesFromVisit({ match: { read, matchedBy }, counts }: Collection): n
 
 /**
  * What is said of the interval as a whole. Resets by others are told from read to read: end to end the operator's own
- * reads in between would look like somebody else's.
+ * reads in between would look like somebody else's. So is customers' credit: the read beside it shows whether there was any.
  */
 function listIntervalFindings({ interval, pieces }: MoneySince): Visit['findings'] {
   const parts = (pieces ?? []).flatMap(({ findings }) => findings);
   if (interval === null) return parts;
-  const isReset = ({ code }: Finding): boolean => code === 'unseen-reset';
-  return [...interval.findings.filter((finding) => !isReset(finding)), ...parts.filter(isReset)];
+  const isOfParts = ({ code }: Finding): boolean => code === 'unseen-reset' || code === 'credit-standing';
+  return [...interval.findings.filter((finding) => !isOfParts(finding)), ...parts.filter(isOfParts)];
 }

@@ -57,14 +57,23 @@ describe('readBills: CA308', () => {
     expect(read('0*0*0*6', '999*0*0*8', listed)).toMatchObject({ value: null });
   });
 
+  it('is no number where no so many bills of the machine, or notes of the currency, make what is left', () => {
+    // 5 bills for 25.06 is no sum of notes; 3 for 30.00 is none of fives and twenties.
+    expect(read('0*0*0*6', '2506*0*0*11')).toMatchObject({ value: null, how: 'not-known' });
+    expect(read('0*0*0*6', '2506*0*0*11').said[0]).toMatch(/^cash-split: .*neither a value nor a number of bills fits/);
+    expect(read('0*0*0*6', '3000*0*0*9')).toMatchObject({ value: 3000, how: 'count' });
+    expect(read('0*0*0*6', '3100*0*0*9', { more: ['CA14*500', 'CA14*2000'] })).toMatchObject({ value: null });
+    expect(read('0*0*0*6', '3000*0*0*9', { more: ['CA14*500', 'CA14*2000'] })).toMatchObject({ value: 3000 });
+  });
+
   it('takes the bills listed at either read, since a machine that leaves zeros out lists those that came', () => {
-    const pair = pairOf(['CA3*****0*0*0*6', 'CA14*2000'], ['CA3*****1500*0*0*8', 'CA14*500']);
+    const pair = pairOf(['CA3*****0*0*0*6', 'CA14*2000'], ['CA3*****2500*0*0*8', 'CA14*500']);
     const moved = {
       cashIn: pair.difference('CA305', null),
       toCashBox: pair.difference('CA306', null),
       toTubes: pair.difference('CA307', null),
     };
-    expect(readBills(pair, moved)).toMatchObject({ value: 1500, how: 'count' });
+    expect(readBills(pair, moved)).toMatchObject({ value: 2500, how: 'count' });
   });
 
   it('is held against the notes of the currency where the machine lists no bills', () => {

@@ -60,6 +60,42 @@ describe('compareCrossTotals', () => {
     ]);
   });
 
+  it('takes a power of ten for a roll-over only where a counter did run past its last digit', () => {
+    // DA201 200490 -> 300490: "sold 36 for 75.30, of that by card 1022.00".
+    const cards = (all: number, cash: number, card: number): string[] => [`VA1*${all}`, `CA2*${cash}`, `DA2*${card}`];
+    expect(compare(cards(500_000, 299_510, 200_490), cards(507_530, 304_840, 302_690))).toEqual([
+      ['doubt', expect.stringMatching(/1000\.00 EUR came about in this interval/)],
+    ]);
+    // One that did: from 998.00 to 2.00, of five digits.
+    expect(compare(cards(500_000, 400_200, 99_800), cards(500_400, 400_200, 200))).toEqual([
+      ['note', expect.stringContaining('ran past its last digit')],
+    ]);
+    // A scar of 10^k that the read itself does not show to be one.
+    expect(compare(cards(600_000, 299_510, 200_490), cards(600_100, 299_610, 200_490))).toEqual([
+      ['note', expect.stringContaining('an old scar')],
+    ]);
+  });
+
+  it('holds test and free vends against their columns', () => {
+    const vends = (all: number, column: number, id: 'test' | 'free'): string[] => [
+      `${id === 'test' ? 'VA2' : 'VA3'}*${all * 100}*${all}`,
+      'PA1*11',
+      `${id === 'test' ? 'PA3' : 'PA4'}*${column}*${column * 100}`,
+    ];
+    for (const id of ['test', 'free'] as const) {
+      expect(compare(vends(4, 4, id), vends(6, 6, id))).toEqual([]);
+      expect(compare(vends(4, 4, id), vends(4, 9, id))).toEqual([
+        [
+          'doubt',
+          expect.stringContaining(
+            `The number of all ${id} vends since initialisation is 5 less than the sum of its columns`,
+          ),
+        ],
+        ['doubt', expect.stringContaining(`The value of all ${id} vends`)],
+      ]);
+    }
+  });
+
   it('does not tell old from new where the earlier read lacks it', () => {
     expect(compare(['VA1*5000*50'], read(63, 60))).toEqual([
       ['note', expect.stringContaining('whether that is old or new the earlier read does not tell')],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { BANKNOTES, currencyByAlpha, noteRange } from '../../src/model/index.js';
+import { BANKNOTES, currencyByAlpha, noteRange, noteValues } from '../../src/model/index.js';
 
 describe('BANKNOTES', () => {
   it('are of currencies in ISO 4217, whole units of them but for small ones of great value', () => {
@@ -49,5 +49,14 @@ describe('noteRange', () => {
   it('is not known where a note is no whole number of units, or too many', () => {
     expect(noteRange('KWD', 0)).toBeNull();
     expect(noteRange('EUR', 15)).toBeNull();
+  });
+});
+
+describe('noteValues', () => {
+  it('gives the notes there may be, ascending', () => {
+    expect(noteValues('EUR', 2)).toEqual([500, 1000, 2000, 5000, 10_000, 20_000, 50_000]);
+    expect(noteValues('JPY', 0)).toEqual([1000, 2000, 5000, 10_000]);
+    expect(noteValues('KWD', 3)).toEqual([250, 500, 1000, 2000, 5000, 10_000, 20_000]);
+    expect(noteValues('UAH', 2)).toBeNull();
   });
 });
