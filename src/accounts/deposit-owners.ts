@@ -1,5 +1,5 @@
-import { bestTime, type Interval, namesOfReads, type TakenRead } from '../interval/index.js';
-import { type DepositRow, type MachineNames, machineKey, sheetNameOfKey } from '../model/index.js';
+import { type Interval, namesOfReads, type TakenRead } from '../interval/index.js';
+import { bestTime, type DepositRow, type MachineNames, machineKey, sheetNameOfKey } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type DaySpan, dayNumber, haveCommonDay, spanBetween } from './days.js';
 import type { DepositReason } from './deposit-match.js';

@@ -1,5 +1,5 @@
-import { bestTime, type Interval } from '../interval/index.js';
-import { addAll, type DepositRow } from '../model/index.js';
+import type { Interval } from '../interval/index.js';
+import { addAll, bestTime, type DepositRow } from '../model/index.js';
 import { Roster } from '../sheets/index.js';
 import { type CardStream, type LoneDeposit, sortIntoStreams } from './card-streams.js';
 import { type DaySpan, dayNumber, moveToMidnight } from './days.js';

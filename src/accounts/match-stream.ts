@@ -1,5 +1,4 @@
-import { bestTime } from '../interval/index.js';
-import type { DepositRow } from '../model/index.js';
+import { bestTime, type DepositRow } from '../model/index.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';
 import { type Group, type JudgedGroup, judgeEqual, judgeRest, judgeSeveral, type Verdict } from './judge-group.js';

@@ -1,5 +1,4 @@
-import { bestTime } from '../interval/index.js';
-import { addAll, type DepositRow } from '../model/index.js';
+import { addAll, bestTime, type DepositRow } from '../model/index.js';
 import type { Dated, DatedDeposit } from './align-sums.js';
 import type { CardSales } from './card-sales.js';
 import type { CardStream } from './card-streams.js';

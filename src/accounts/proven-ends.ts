@@ -1,4 +1,4 @@
-import { bestTime } from '../interval/index.js';
+import { bestTime } from '../model/index.js';
 import { MIDNIGHT_MINUTES } from './days.js';
 import { isStated } from './deposit-order.js';
 import { type Group, isEstimate, isFloor } from './judge-group.js';

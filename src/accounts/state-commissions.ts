@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/index.js';
-import { bestTime, type Interval } from '../interval/index.js';
-import { addAll, currencyByAlpha, type LocalDateTime, type MachineRow, type Minor } from '../model/index.js';
+import type { Interval } from '../interval/index.js';
+import { addAll, bestTime, currencyByAlpha, type LocalDateTime, type MachineRow, type Minor } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import type { LocationStatement, StatementLine, StatementPeriod } from './location-statement.js';
 import { type SalesByPayment, salesByPayment } from './sales-by-payment.js';

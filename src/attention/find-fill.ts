@@ -1,5 +1,5 @@
-import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
-import type { LocalDateTime } from '../model/index.js';
+import type { Interval, TakenRead } from '../interval/index.js';
+import { bestTime, type LocalDateTime } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 
 /** How a read is known to be one at which the columns were filled. */

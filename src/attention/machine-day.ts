@@ -1,7 +1,7 @@
 import type { ReadSummary } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
 import type { Interval, TakenRead } from '../interval/index.js';
-import { currencyByAlpha, type LocalDate, type LocalDateTime, type MachineRow } from '../model/index.js';
+import { bestTime, currencyByAlpha, type LocalDate, type LocalDateTime, type MachineRow } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 import type { PastStretch } from './sales-history.js';
 import type { MachineStock } from './stock.js';
@@ -11,7 +11,7 @@ export interface DayRead {
   readonly file: string;
   /** Number of the read in its file, from 0. */
   readonly number: number;
-  /** When it was received, else the machine's clock; null when neither is known. */
+  /** See `timeOfRead`; null when nothing says. */
   readonly at: LocalDateTime | null;
   readonly summary: ReadSummary;
   /** Its own, and those of its file where it is the only read there. */
@@ -70,7 +70,7 @@ export function endOfDay(day: LocalDate): LocalDateTime {
 
 /** When a read is known to have been taken last; null when there is none. */
 export function lastReadAt({ latest, stretches }: MachineDay): LocalDateTime | null {
-  const read = latest === null ? null : (latest.receivedAt ?? latest.read.clock);
+  const read = latest === null ? null : bestTime(latest);
   return read ?? stretches.at(-1)?.to ?? null;
 }
 

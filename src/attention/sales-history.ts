@@ -1,5 +1,5 @@
-import { bestTime, type ColumnSales, type Interval } from '../interval/index.js';
-import { add, type Count, type LocalDateTime, type Minor, minutesBetween, subtract } from '../model/index.js';
+import type { ColumnSales, Interval } from '../interval/index.js';
+import { add, bestTime, type Count, type LocalDateTime, type Minor, minutesBetween, subtract } from '../model/index.js';
 import { DAY_MINUTES, scaleAmount } from './estimate.js';
 
 /** What one column did between two reads, as far as estimates need it. */

@@ -1,4 +1,4 @@
-import { type CaptureCheck, keyOfSummary } from '../checks/index.js';
+import { type CaptureCheck, keyOfSummary, timeOfSummary } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
 import type { Interval, TakenRead } from '../interval/index.js';
 import {
@@ -100,7 +100,7 @@ class DaySplitter {
     const isAlone = reads.length === 1;
     for (const [number, summary] of reads.entries()) {
       const own = findings.filter(({ read }) => read === number || (read === undefined && isAlone));
-      const at = summary.receivedAt ?? summary.clock;
+      const at = timeOfSummary(summary)?.time ?? null;
       this.#group(keys[number]!).reads.push({ file, number, at, summary, findings: own });
     }
     if (isAlone) return;

@@ -1,5 +1,5 @@
-import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
-import { add, type Count, type LocalDateTime, type PlanRow, pushAll, subtract } from '../model/index.js';
+import type { Interval, TakenRead } from '../interval/index.js';
+import { add, bestTime, type Count, type LocalDateTime, type PlanRow, pushAll, subtract } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type FillBasis, type FillEvidence, findLastFill, type LastFill } from './find-fill.js';

@@ -1,6 +1,6 @@
 import { ELEMENT } from '../dictionary/index.js';
 import { type Finding, makeFinding } from '../findings/index.js';
-import { type LocalDateTime, minutesBetween } from '../model/index.js';
+import { type LocalDateTime, minutesBetween, timeOfRead } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
@@ -11,11 +11,12 @@ const HOUR = 60;
 /** A clock that shows the first day of a year and is off by more than this was never set. */
 const FACTORY_DAYS = 300;
 
+const REFERENCES = { received: 'the time it was received', appended: 'the time the reader appended' } as const;
+
 /** The best time there is to hold a machine's clock against, and where it is from. Null: then nothing is said. */
 export function findReference(read: Read, context: CheckContext): { when: LocalDateTime; from: string } | null {
-  if (context.receivedAt !== null) return { when: context.receivedAt, from: 'the time it was received' };
-  const appended = read.appendedAt;
-  return appended === null ? null : { when: appended, from: 'the time the reader appended' };
+  const best = timeOfRead({ receivedAt: context.receivedAt, read });
+  return best === null || best.kind === 'clock' ? null : { when: best.time, from: REFERENCES[best.kind] };
 }
 
 /** Holds the machine's clock against the time the capture was received, else what the reader appended to ST. */

@@ -17,7 +17,7 @@ export { CHECKS } from './checks.js';
 export { checkInstall } from './install.js';
 export type { InstallCapture, InstallCheck, InstallItem, InstallOptions } from './install-item.js';
 export { LastGoodReads, outlineRead } from './last-good-reads.js';
-export { keyOfSummary, nameOfSummary, type ReadSummary } from './read-summary.js';
+export { keyOfSummary, nameOfSummary, type ReadSummary, timeOfSummary } from './read-summary.js';
 export { nameSignal } from './reception.js';
 export { type CaptureCircumstances, type MoneyDefaults, type ResolvedRead, resolveRead } from './resolve-read.js';
 export { judge, type Verdict, writeHeadline } from './verdict.js';

@@ -1,4 +1,12 @@
-import { keyOfName, keyOfNumbers, type LocalDateTime, type MachineKey, sheetNameOfKey } from '../model/index.js';
+import {
+  keyOfName,
+  keyOfNumbers,
+  type LocalDateTime,
+  type MachineKey,
+  type ReadTime,
+  sheetNameOfKey,
+  timeOfRead,
+} from '../model/index.js';
 import type { MachineIdentity, Read } from '../read/index.js';
 import type { CheckContext } from './check.js';
 
@@ -10,6 +18,8 @@ export interface ReadSummary {
     readonly location: string | null;
   };
   readonly clock: LocalDateTime | null;
+  /** What a reader appended to ST. */
+  readonly appendedAt: LocalDateTime | null;
   readonly receivedAt: LocalDateTime | null;
   readonly currency: string | null;
   readonly decimals: number | null;
@@ -30,6 +40,7 @@ export function summarizeRead(read: Read, context: CheckContext): ReadSummary {
   return {
     machine: { ...read.machine, name: machine?.machine ?? null, location: machine?.location ?? null },
     clock: read.clock,
+    appendedAt: read.appendedAt,
     receivedAt,
     currency,
     decimals,
@@ -49,4 +60,9 @@ export function keyOfSummary({ machine }: Pick<ReadSummary, 'machine'>): Machine
 export function nameOfSummary(summary: Pick<ReadSummary, 'machine'>): string | null {
   const key = keyOfSummary(summary);
   return key === null ? null : sheetNameOfKey(key);
+}
+
+/** When a read was taken; see `timeOfRead`. */
+export function timeOfSummary(summary: ReadSummary): ReadTime | null {
+  return timeOfRead({ receivedAt: summary.receivedAt, read: summary });
 }

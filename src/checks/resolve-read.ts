@@ -1,4 +1,5 @@
 import {
+  bestTime,
   type CaptureReason,
   currencyByAlpha,
   type LocalDate,
@@ -94,5 +95,5 @@ function decimalsOfMachine(machine: MachineRow | null): number | null {
 }
 
 function dateOfRead(receivedAt: LocalDateTime | null, read: Read): LocalDate | null {
-  return (receivedAt ?? read.clock)?.slice(0, 10) ?? null;
+  return bestTime({ receivedAt, read })?.slice(0, 10) ?? null;
 }

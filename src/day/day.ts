@@ -10,7 +10,7 @@ export interface DayMachine {
   readonly route: string | null;
 }
 
-/** From when to when, by the best time there is of either read: when it was received, else the machine's clock. */
+/** From when to when, by the time of either read: see `timeOfRead`. */
 export interface Period {
   readonly from: LocalDateTime | null;
   readonly to: LocalDateTime | null;

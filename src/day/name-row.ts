@@ -1,5 +1,5 @@
-import { bestTime, type Interval, type TakenRead } from '../interval/index.js';
-import { machineKey, nameOfMachineKey } from '../model/index.js';
+import type { Interval, TakenRead } from '../interval/index.js';
+import { bestTime, machineKey, nameOfMachineKey } from '../model/index.js';
 import type { DayMachine, Period } from './day.js';
 
 /** What the machine of a read is called in the day's rows. A read in an interval always says whose it is. */

@@ -1,6 +1,5 @@
 import type { MachineStock } from '../attention/index.js';
-import { bestTime } from '../interval/index.js';
-import type { LocalDate } from '../model/index.js';
+import { bestTime, type LocalDate } from '../model/index.js';
 import type { RefillFlag, RefillRow } from './day.js';
 import { nameMachine } from './name-row.js';
 

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/index.js';
-import { addAll, type LocalDate } from '../model/index.js';
+import { addAll, bestTime, type LocalDate } from '../model/index.js';
 import { weighFindings } from '../profile/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type CashMovement, moveCash } from './cash-movement.js';
@@ -13,7 +13,7 @@ import { judgeCardShare, judgeMovedTotals } from './moved-totals.js';
 import { judgePair } from './pair-findings.js';
 import { PaymentLists } from './payment-lists.js';
 import { type ColumnEnds, ReadPair } from './read-pair.js';
-import { bestTime, type TakenRead } from './taken-read.js';
+import type { TakenRead } from './taken-read.js';
 
 /**
  * What happened at one machine between two of its reads: sales by column, prices, cash, tubes, every difference explained

@@ -1,11 +1,11 @@
 import { ELEMENT } from '../dictionary/index.js';
-import { type LocalDateTime, pushAll, tellingNumber } from '../model/index.js';
+import { bestTime, type LocalDateTime, pushAll, tellingNumber } from '../model/index.js';
 import { initialisation } from './initialisation.js';
 import { measureFall } from './lifetime-fall.js';
 import { compareText, orderEra } from './order-era.js';
 import { isSerialSetAnew } from './relabelling.js';
 import { findFall } from './restart.js';
-import { bestTime, type TakenRead } from './taken-read.js';
+import type { TakenRead } from './taken-read.js';
 
 /** Reads that share their lifetime counters, in the order they happened. */
 export type Era = readonly TakenRead[];

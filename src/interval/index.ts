@@ -22,5 +22,5 @@ export { ReadPair } from './read-pair.js';
 export { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 export { judgeRestart, type Restart, type RestartCause, type RestartCounters } from './restart.js';
 export { type PriceShare, splitValue, type ValueSplit } from './split-value.js';
-export { bestTime, compareReads, namesOfReads, type TakenRead } from './taken-read.js';
+export { compareReads, namesOfReads, type TakenRead } from './taken-read.js';
 export { readTubes, tubeContents } from './tubes.js';

@@ -35,11 +35,6 @@ export function namesOfReads(reads: Iterable<TakenRead>): MachineNames {
   return names;
 }
 
-/** The best time there is for a read: when it was received, else the machine's own clock. */
-export function bestTime(taken: TakenRead): LocalDateTime | null {
-  return taken.receivedAt ?? taken.read.clock;
-}
-
 /** Whether amounts of two reads can be taken from each other: neither says other money than the other. */
 export function isSameMoney(a: TakenRead, b: TakenRead): boolean {
   const agrees = <T>(one: T | null, other: T | null): boolean => one === null || other === null || one === other;

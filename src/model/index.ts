@@ -9,3 +9,4 @@ export * from './machine-key.js';
 export * from './machine-names.js';
 export * from './money.js';
 export * from './office.js';
+export * from './time-of-read.js';

@@ -72,6 +72,7 @@ export class Read {
   #integrity: Integrity | null = null;
   #machine: MachineIdentity | null = null;
   #clock: LocalDateTime | null | undefined = undefined;
+  #appendedAt: LocalDateTime | null | undefined = undefined;
 
   constructor(range: SetRange) {
     this.number = range.number;
@@ -156,6 +157,11 @@ export class Read {
 
   /** When a reader took the read, where it appended that to ST; null when it did not. */
   get appendedAt(): LocalDateTime | null {
+    if (this.#appendedAt === undefined) this.#appendedAt = this.#readAppendedTime();
+    return this.#appendedAt;
+  }
+
+  #readAppendedTime(): LocalDateTime | null {
     const line = this.index.single[ST]!;
     if (line < 0 || this.block.elementCount(line) < 3) return null;
     return parseAppendedTime([this.block.text(line, 3) ?? '', this.block.text(line, 4) ?? '']);

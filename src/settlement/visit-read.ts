@@ -1,5 +1,5 @@
 import type { Interval, TakenRead } from '../interval/index.js';
-import { type LocalDateTime, minutesBetween } from '../model/index.js';
+import { bestTime, type LocalDateTime, minutesBetween } from '../model/index.js';
 
 /** A read as the settlement looks at it: when it was taken, whether at a visit, and what it may be called. */
 export interface VisitRead {
@@ -15,14 +15,6 @@ export interface VisitRead {
   readonly files: readonly string[];
   /** The bags that the captures list puts to it or to its copies. */
   readonly bags: readonly string[];
-}
-
-/**
- * The best time there is for a read, strongest first: when it was received (captures list), when its reader says it was
- * taken (appended to ST), the machine's own clock.
- */
-export function timeOfRead({ receivedAt, read }: TakenRead): LocalDateTime | null {
-  return receivedAt ?? read.appendedAt ?? read.clock;
 }
 
 const MINUTE_ZERO = '2000-01-01T00:00:00';
@@ -44,7 +36,7 @@ export function makeVisitRead(
   copies: readonly TakenRead[],
   next: Interval | undefined,
 ): VisitRead {
-  const time = timeOfRead(taken);
+  const time = bestTime(taken);
   const all = [taken, ...copies];
   return {
     taken,

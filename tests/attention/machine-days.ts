@@ -26,6 +26,7 @@ export function dayRead(file: string, hour: number | null, findings: readonly Fi
   const summary = {
     machine: { asset: 'A1', serial: null, board: null, model: null, name: 'M1', location: null },
     clock: at,
+    appendedAt: null,
     receivedAt: null,
     currency: 'EUR',
     decimals: 2,

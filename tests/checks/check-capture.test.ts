@@ -20,6 +20,7 @@ describe('checking a capture', () => {
         {
           machine: { asset: 'A1', serial: 'SN1', board: 'CB1', model: 'MODEL-A', name: null, location: null },
           clock: '2026-11-24T10:15:00',
+          appendedAt: null,
           receivedAt: null,
           currency: 'EUR',
           decimals: 2,

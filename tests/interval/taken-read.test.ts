@@ -1,16 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { bestTime, isSameMoney, namesOfReads, placeIn } from '../../src/interval/taken-read.js';
+import { isSameMoney, namesOfReads, placeIn } from '../../src/interval/taken-read.js';
 import { machineRow } from '../support/check-cases.js';
 import { takeSegments } from '../support/taken.js';
-
-describe('bestTime', () => {
-  it('is the time received, else the clock', () => {
-    const segments = ['ID1*S1', 'ID5*261124*1015'];
-    expect(bestTime(takeSegments(segments, { receivedAt: '2026-11-24T10:20:00' }))).toBe('2026-11-24T10:20:00');
-    expect(bestTime(takeSegments(segments))).toBe('2026-11-24T10:15:00');
-    expect(bestTime(takeSegments(['ID1*S1']))).toBeNull();
-  });
-});
 
 describe('namesOfReads', () => {
   it('has the names of all reads that say whose they are', () => {

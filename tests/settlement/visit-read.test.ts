@@ -1,28 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { buildIntervals } from '../../src/interval/index.js';
-import { makeVisitRead, minuteOf, timeOfRead } from '../../src/settlement/visit-read.js';
+import { makeVisitRead, minuteOf } from '../../src/settlement/visit-read.js';
 import { makeMachine, type Shown, takeScenario } from './scenario.js';
 
 const take = (shown: Partial<Shown>) =>
   takeScenario({ captures: { 'a.dex': { at: '2026-11-24T10:00', ...shown } } }).reads[0]!;
-
-describe('timeOfRead', () => {
-  it.each<[string, Partial<Shown>, string]>([
-    ["the machine's clock where there is nothing better", {}, '2026-11-24T10:00:00'],
-    ['what its reader appended to ST before that', { appended: '261124101500' }, '2026-11-24T10:15:00'],
-    [
-      'the time received before both',
-      { appended: '261124101500', receivedAt: '2026-11-24T10:30:00' },
-      '2026-11-24T10:30:00',
-    ],
-  ])('is %s', (_, shown, time) => {
-    expect(timeOfRead(take(shown))).toBe(time);
-  });
-
-  it('is not known where nothing says it', () => {
-    expect(timeOfRead(take({ at: '0000-00-00T99:99' }))).toBeNull();
-  });
-});
 
 describe('minuteOf', () => {
   it('leaves seconds off, as a clock does', () => {

@@ -1,7 +1,7 @@
 import { ELEMENT } from '../../dictionary/index.js';
-import { bestTime, measureFall, type TakenRead } from '../../interval/index.js';
+import { measureFall, type TakenRead } from '../../interval/index.js';
 import { initialisation } from '../../interval/initialisation.js';
-import { tellingNumber } from '../../model/index.js';
+import { bestTime, tellingNumber } from '../../model/index.js';
 
 /**
  * Whether reads of one machine stand in an order about which nothing can be doubted, whatever other reads of it there are

@@ -1,6 +1,6 @@
 import type { PastStretch } from '../../attention/index.js';
-import { bestTime, compareReads, type TakenRead } from '../../interval/index.js';
-import { type LocalDateTime, machineKey, pushAll } from '../../model/index.js';
+import { compareReads, type TakenRead } from '../../interval/index.js';
+import { bestTime, type LocalDateTime, machineKey, pushAll } from '../../model/index.js';
 import type { Recall } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import type { DayPlan, PlannedPart } from './plan-day.js';

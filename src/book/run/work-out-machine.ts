@@ -1,14 +1,7 @@
 import { outlineInterval } from '../../attention/index.js';
 import { worstSeverity } from '../../findings/index.js';
-import {
-  bestTime,
-  buildIntervals,
-  type Interval,
-  mergeDuplicates,
-  orderReads,
-  type TakenRead,
-} from '../../interval/index.js';
-import type { LocalDateTime } from '../../model/index.js';
+import { buildIntervals, type Interval, mergeDuplicates, orderReads, type TakenRead } from '../../interval/index.js';
+import { bestTime, type LocalDateTime } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
 import type { BookRead, IntervalToKeep, ReadKey, WorkedOut, WorkedOutRead } from '../store/index.js';
 import { isPlainOrder } from './plain-order.js';

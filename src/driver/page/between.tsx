@@ -43,8 +43,8 @@ function OneInterval({ interval }: { interval: IntervalJson }) {
         {machineWords(machine)}: {soldWords(interval)}
       </h4>
       <p>
-        From {timeWords(from.receivedAt ?? from.clock)} ({printable(from.file, 200)}) to{' '}
-        {timeWords(to.receivedAt ?? to.clock)} ({printable(to.file, 200)}), {BASIS_WORDS[basis]}
+        From {timeWords(from.time)} ({printable(from.file, 200)}) to {timeWords(to.time)} ({printable(to.file, 200)}),{' '}
+        {BASIS_WORDS[basis]}
       </p>
       <SalesTable interval={interval} />
       <CashTable interval={interval} />

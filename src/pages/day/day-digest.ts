@@ -1,9 +1,10 @@
 import type { Day, DayCashRow, DayInputs } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import { type Finding, printable } from '../../findings/index.js';
-import { bestTime, type TakenRead } from '../../interval/index.js';
+import type { TakenRead } from '../../interval/index.js';
 import {
   addAll,
+  bestTime,
   type Count,
   groupBy,
   type LocalDateTime,

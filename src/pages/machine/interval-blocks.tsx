@@ -1,7 +1,8 @@
 import type { VNode } from 'preact';
 import type { RefillRow } from '../../day/index.js';
 import { listFigureIds, traceFigure } from '../../explain/index.js';
-import { bestTime, type Interval, type TakenRead } from '../../interval/index.js';
+import type { Interval, TakenRead } from '../../interval/index.js';
+import { bestTime } from '../../model/index.js';
 import { durationWords, plural } from '../../report/text/words.js';
 import {
   byteLength,

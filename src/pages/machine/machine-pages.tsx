@@ -1,7 +1,8 @@
 import type { VNode } from 'preact';
 import { CAUTIONS } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
-import { bestTime, type Interval } from '../../interval/index.js';
+import type { Interval } from '../../interval/index.js';
+import { bestTime } from '../../model/index.js';
 import { cautionsFor } from '../../report/text/cautions-text.js';
 import { plural } from '../../report/text/words.js';
 import type { Roster } from '../../sheets/index.js';

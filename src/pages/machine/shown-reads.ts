@@ -1,7 +1,7 @@
 import { type CaptureCheck, CLOCK_TOLERANCE_MINUTES, judge, type Verdict } from '../../checks/index.js';
 import type { FindingCode } from '../../findings/index.js';
-import { bestTime, type TakenRead } from '../../interval/index.js';
-import { type LocalDateTime, minutesBetween } from '../../model/index.js';
+import type { TakenRead } from '../../interval/index.js';
+import { bestTime, type LocalDateTime, minutesBetween, timeOfRead } from '../../model/index.js';
 
 /** What became of a read. `set-aside`: it is whole but not used, such as one that came twice. */
 export type ReadUse = 'used' | 'faulty' | 'set-aside';
@@ -15,7 +15,7 @@ export interface ShownRead {
   readonly verdict: Verdict | null;
   /** Whether the captures list calls it a service read; null where it says nothing. */
   readonly isService: boolean | null;
-  /** By how many minutes the machine's clock is ahead of the time received, where both are known. */
+  /** By how many minutes the machine's clock is ahead of a better time of the read, where there is one. */
   readonly clockAhead: number | null;
   /** Whether the clock is to be doubted. */
   readonly isClockDoubtful: boolean;
@@ -70,8 +70,10 @@ function verdictOf({ read }: TakenRead, { verdict, reads, findings }: CaptureChe
   return judge(findings.filter((finding) => finding.read === undefined || finding.read === read.number));
 }
 
-function aheadOf({ read, receivedAt }: TakenRead): number | null {
-  return read.clock === null || receivedAt === null ? null : minutesBetween(receivedAt, read.clock);
+function aheadOf(taken: TakenRead): number | null {
+  const { clock } = taken.read;
+  const best = timeOfRead(taken);
+  return clock === null || best === null || best.kind === 'clock' ? null : minutesBetween(best.time, clock);
 }
 
 const OF_CLOCKS: ReadonlySet<FindingCode> = new Set(['clock-wrong', 'clock-jump']);

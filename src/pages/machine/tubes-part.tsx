@@ -1,7 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import type { TakenRead } from '../../interval/index.js';
-import { bestTime } from '../../interval/index.js';
-import { largestOf } from '../../model/index.js';
+import { bestTime, largestOf } from '../../model/index.js';
 import { amountCell, plural, unitWords } from '../../report/text/words.js';
 import { DataTable, Money, Pieces, Shown, type TableColumn, When } from '../frame/index.js';
 import { readTubeLevels, type TubeLevel, type TubeLevels } from './tube-levels.js';

@@ -1,4 +1,5 @@
 import type { ColumnSales, Interval, TakenRead } from '../../interval/index.js';
+import { timeOfRead } from '../../model/index.js';
 import type { IntervalJson } from '../shapes/interval.js';
 import { findingToJson } from './finding-json.js';
 
@@ -25,8 +26,10 @@ function machineToJson({ machine, read }: TakenRead): IntervalJson['machine'] {
   return { name: machine?.machine ?? null, location: machine?.location ?? null, ...read.machine };
 }
 
-function endToJson({ file, read, receivedAt, reason }: TakenRead): IntervalJson['from'] {
-  return { file, read: read.number, clock: read.clock, receivedAt, reason };
+function endToJson(taken: TakenRead): IntervalJson['from'] {
+  const { file, read, receivedAt, reason } = taken;
+  const { time = null, kind = null } = timeOfRead(taken) ?? {};
+  return { file, read: read.number, time, timeKind: kind, clock: read.clock, receivedAt, reason };
 }
 
 function columnToJson(column: ColumnSales): IntervalJson['columns'][number] {

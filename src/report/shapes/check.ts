@@ -12,6 +12,8 @@ export const integrityShape = z.object({
 export const checkedReadShape = z.object({
   machine: machineShape,
   clock: timeShape,
+  /** What a reader appended to ST. */
+  appendedAt: timeShape,
   receivedAt: timeShape,
   currency: currencyShape,
   decimals: decimalsShape,

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { TIME_KINDS } from '../../model/index.js';
 import { countShape, currencyShape, decimalsShape, machineShape, moneyShape, textShape, timeShape } from './figures.js';
 import { findingShape, generalShape } from './finding.js';
 
@@ -7,6 +8,10 @@ const basisShape = z.enum(['lifetime', 'interval', 'restart']);
 const endShape = z.object({
   file: z.string(),
   read: z.int().min(0),
+  /** When the read was taken, by the strongest that says it. */
+  time: timeShape,
+  /** What that is known from: received (captures list, option), appended to ST by a reader, or the machine's clock. */
+  timeKind: z.enum(TIME_KINDS).nullable(),
   clock: timeShape,
   receivedAt: timeShape,
   reason: z.enum(['scheduled', 'on demand', 'service']).nullable(),

@@ -1,4 +1,4 @@
-import { type CaptureCheck, nameOfSummary, type ReadSummary } from '../../checks/index.js';
+import { type CaptureCheck, nameOfSummary, type ReadSummary, timeOfSummary } from '../../checks/index.js';
 import { printable } from '../../findings/index.js';
 import { sayNumbers } from '../../model/index.js';
 import { layFindings } from './findings-text.js';
@@ -46,15 +46,14 @@ const INTEGRITY_WORDS: Readonly<Record<ReadSummary['integrity']['state'], string
 };
 
 function layRead(read: ReadSummary): string[] {
-  const { clock, receivedAt, currency, decimals, segments, integrity, complete, columns } = read;
-  const received = receivedAt === null ? '' : `, received ${timeWords(receivedAt)}`;
+  const { clock, currency, decimals, segments, integrity, complete, columns } = read;
   const values =
     integrity.stated === null ? '' : ` (${integrity.stated}, bytes give ${integrity.computed ?? 'nothing'})`;
   const stated = segments.stated === segments.counted ? '' : `, ${segments.stated ?? 'none'} stated`;
   const money = [currency, decimals === null ? null : plural(decimals, 'decimal')].filter((part) => part !== null);
   return [
     ['machine', nameMachine(read)],
-    ['clock', `${timeWords(clock)}${received}`],
+    ['clock', `${timeWords(clock)}${betterTime(read)}`],
     ['segments', `${segments.counted}${stated}${complete ? '' : ', cut short'}`],
     ['integrity', `${INTEGRITY_WORDS[integrity.state]}${integrity.state === 'exact' ? '' : values}`],
     ['columns', String(columns)],
@@ -86,4 +85,11 @@ function layReads(reads: readonly ReadSummary[], firstRead: number, style: Style
     ...layTable(READS, rows, style, { indent: '  ' }),
     ...(rest === 0 ? [] : [`  and ${plural(rest, 'more read')}; --json lists them all.`]),
   ];
+}
+
+/** The time by which the read goes, where that is not the clock's. */
+function betterTime(read: ReadSummary): string {
+  const best = timeOfSummary(read);
+  if (best === null || best.kind === 'clock') return '';
+  return `, ${best.kind === 'received' ? 'received' : 'the reader says'} ${timeWords(best.time)}`;
 }

@@ -1,7 +1,6 @@
 import { printable } from '../../findings/index.js';
 import type { ColumnSales, Interval } from '../../interval/index.js';
-import { bestTime } from '../../interval/index.js';
-import { describeMoney, machineKey, sheetNameOfKey } from '../../model/index.js';
+import { bestTime, describeMoney, machineKey, sheetNameOfKey } from '../../model/index.js';
 import { layFigures } from './figure-lines.js';
 import { layFindings, type ShownContext } from './findings-text.js';
 import type { Style } from './style.js';
