@@ -1,4 +1,6 @@
-import { differenceInMinutes, isValid, parseISO } from 'date-fns';
+import { differenceInMinutes } from 'date-fns/differenceInMinutes';
+import { isValid } from 'date-fns/isValid';
+import { parseISO } from 'date-fns/parseISO';
 
 /** A date without a zone, `2026-11-24`. Compares as text. */
 export type LocalDate = string;
