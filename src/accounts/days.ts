@@ -66,3 +66,13 @@ export function moveToMidnight(time: string): number | null {
 export function haveCommonDay(a: DaySpan, b: DaySpan): boolean {
   return a.first <= b.last && b.first <= a.last;
 }
+
+/** How many days spans hold, each counted once. */
+export function countDays(spans: readonly DaySpan[]): number {
+  let [days, until] = [0, Number.NEGATIVE_INFINITY];
+  for (const { first, last } of [...spans].sort((a, b) => a.first - b.first)) {
+    days += Math.max(0, last - Math.max(first, until + 1) + 1);
+    until = Math.max(until, last);
+  }
+  return days;
+}

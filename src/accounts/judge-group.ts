@@ -1,5 +1,5 @@
 import { add, addAll, largestOf, type Minor, smallestOf, subtract } from '../model/index.js';
-import { haveCommonDay } from './days.js';
+import { countDays, haveCommonDay } from './days.js';
 import type { DepositReason, DepositState } from './deposit-match.js';
 import { isStated } from './deposit-order.js';
 import { isRagged, type PlacedDeposit, type PlacedSale } from './place-stream.js';
@@ -111,13 +111,18 @@ export function judgeExtra(deposit: PlacedDeposit): JudgedGroup {
   return { sales: [], deposits: [deposit], ...verdict('extra', null, deposit.dated.amount) };
 }
 
+/** A deposit that may be for sales before the first read, or after the last. */
+export function judgeOutside(deposit: PlacedDeposit): JudgedGroup {
+  return { sales: [], deposits: [deposit], ...verdict('open', 'outside-reads') };
+}
+
 /** A deposit that stands alone. */
-export function judgeLoneDeposit(deposit: PlacedDeposit, all: Group): JudgedGroup {
+function judgeLoneDeposit(deposit: PlacedDeposit, all: Group): JudgedGroup {
   const { amount, mayBeLeft } = deposit.dated;
   const mayBeSold = all.sales.some((sale) => isRagged(sale) && areLinked(sale, deposit));
   if (mayBeLeft === null && !mayBeSold) return judgeExtra(deposit);
-  const own = mayBeLeft === null ? verdict('unclear', 'edges', amount) : verdict('open', 'outside-reads');
-  return { sales: [], deposits: [deposit], ...own };
+  if (mayBeLeft !== null) return judgeOutside(deposit);
+  return { sales: [], deposits: [deposit], ...verdict('unclear', 'edges', amount) };
 }
 
 /** Sales and deposits of the same days whose sums are not equal, or not in order. */
@@ -154,10 +159,14 @@ function whyOpen({ sales, deposits }: Group, difference: Minor): DepositReason |
  */
 function isSurelyPaid(sale: PlacedSale, { deposits }: Group, all: Group): boolean {
   const mayBeOthers = all.deposits.some((deposit) => !deposits.includes(deposit) && areLinked(sale, deposit));
-  if ((isRagged(sale) || sale.isProven) && mayBeOthers) return false;
-  // By which of two days the processor calls the time between two proven ends does not matter then.
-  if (sale.isProven && deposits.some((deposit) => areLinked(sale, deposit) && isStated(deposit.row))) return true;
+  if (isRagged(sale) && mayBeOthers) return false;
   if (deposits.some(({ row }) => !isStated(row))) return sale.open === null;
+  if (!mayBeOthers && !isRagged(sale)) {
+    if (sale.open === null) return true;
+    // Between two proven ends lies one day less than the calendar's; which of them the processor states does not matter.
+    const { span } = sale.dated;
+    if (sale.isProven && countDays(deposits.map(({ dated }) => dated.span)) >= span.last - span.first) return true;
+  }
   const first = smallestOf(deposits.map(({ dated }) => dated.span.first));
   const last = largestOf(deposits.map(({ dated }) => dated.span.last));
   return sale.dated.span.first >= first && sale.dated.span.last <= last;

@@ -26,13 +26,13 @@ export function matchStream(stream: CardStream, frame: SheetFrame): StreamGroup[
     deposits: placed.deposits.filter((deposit) => !spent.has(deposit)),
   };
   const unpaid = rest.flatMap(({ sales }) => sales);
-  const matched = { equal, spent, unpaid, windowDays: frame.windowDays };
+  const matched = { equal, spent, unpaid };
   const judged: JudgedGroup[] = [
     ...equal.map((group) => ({ ...group, ...judgeEqual(group) })),
     ...several.map((group) => ({ ...group, ...judgeSeveral(group) })),
     ...rest.flatMap((group) => {
       const whole = { ...group, sales: group.sales.map((sale) => sealed.get(sale)!) };
-      const { repeated, others } = takeRepeated(whole, all, matched);
+      const { repeated, others } = takeRepeated(whole, matched);
       return [...repeated, ...judgeRest(others, all)];
     }),
   ];

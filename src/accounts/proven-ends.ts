@@ -1,5 +1,5 @@
 import { bestTime } from '../model/index.js';
-import { MIDNIGHT_MINUTES } from './days.js';
+import { countDays, MIDNIGHT_MINUTES } from './days.js';
 import { isStated } from './deposit-order.js';
 import { type Group, isEstimate, isFloor } from './judge-group.js';
 import { isRagged, type PlacedDeposit, type PlacedSale } from './place-stream.js';
@@ -12,7 +12,6 @@ export interface ProvenEnds {
   readonly spent: ReadonlySet<PlacedDeposit>;
 }
 
-const WHOLE = { beginsRagged: false, endsRagged: false, isProven: true } as const;
 const DAY_MINUTES = 24 * 60;
 
 /**
@@ -26,7 +25,7 @@ export function proveEnds(sales: readonly PlacedSale[], equal: readonly Group[])
   const sealed = new Map<PlacedSale, PlacedSale>();
   let start = 0;
   for (const [i, sale] of sales.entries()) {
-    if (proven.has(sale)) sealed.set(sale, { ...sale, ...WHOLE });
+    if (proven.has(sale)) sealed.set(sale, makeWhole(sale));
     if (i < start || proven.has(sale)) continue;
     let end = i + 1;
     while (end < sales.length && sales[end]!.isNext && !proven.has(sales[end]!)) end++;
@@ -46,12 +45,16 @@ function sealRun(run: readonly PlacedSale[], isProvenBefore: boolean, isProvenAf
   // Ends at two times of day cannot both be those of the processor's day.
   if (isBothProven && wholeDaysOf(run) === null && (first.beginsRagged || last.endsRagged)) return [...run];
   const isWhole = (isProvenBefore || !first.beginsRagged) && (isProvenAfter || !last.endsRagged);
-  if (isWhole) return run.map((sale) => ({ ...sale, ...WHOLE }));
+  if (isWhole) return run.map(makeWhole);
   return run.map((sale) => ({
     ...sale,
     beginsRagged: sale.beginsRagged && !(sale === first && isProvenBefore),
     endsRagged: sale.endsRagged && !(sale === last && isProvenAfter),
   }));
+}
+
+function makeWhole(sale: PlacedSale): PlacedSale {
+  return isRagged(sale) ? { ...sale, beginsRagged: false, endsRagged: false, isProven: true } : sale;
 }
 
 function isProof(group: Group, all: readonly PlacedSale[]): boolean {
@@ -62,7 +65,10 @@ function isProof(group: Group, all: readonly PlacedSale[]): boolean {
   if (!isUnbroken) return false;
   if (!sales.some(isRagged)) return true;
   const days = wholeDaysOf(sales);
-  return days !== null && (deposits.some(({ row }) => !isStated(row)) || countDays(deposits) === days);
+  return (
+    days !== null &&
+    (deposits.some(({ row }) => !isStated(row)) || countDays(deposits.map(({ dated }) => dated.span)) === days)
+  );
 }
 
 /** How many whole days lie between the first and the last read, give or take an hour; null when it is no whole number. */
@@ -74,14 +80,3 @@ function wholeDaysOf(sales: readonly PlacedSale[]): number | null {
 
 // A zone must be named for the arithmetic to be the same on every machine.
 const minutesBetween = (from: string, to: string): number => (Date.parse(`${to}Z`) - Date.parse(`${from}Z`)) / 60_000;
-
-/** The days that the stated periods of deposits hold, each counted once. */
-function countDays(deposits: readonly PlacedDeposit[]): number {
-  const spans = deposits.map(({ dated }) => dated.span).sort((a, b) => a.first - b.first);
-  let [days, until] = [0, Number.NEGATIVE_INFINITY];
-  for (const { first, last } of spans) {
-    days += Math.max(0, last - Math.max(first, until + 1) + 1);
-    until = Math.max(until, last);
-  }
-  return days;
-}

@@ -1,6 +1,5 @@
-import { dayNumber, haveCommonDay } from './days.js';
 import { equalKey, isStated } from './deposit-order.js';
-import { type Group, type JudgedGroup, judgeExtra, judgeLoneDeposit } from './judge-group.js';
+import { type Group, type JudgedGroup, judgeExtra, judgeOutside } from './judge-group.js';
 import type { PlacedDeposit, PlacedSale } from './place-stream.js';
 
 /** What is known of a stream when its rest is judged. */
@@ -11,43 +10,25 @@ export interface Matched {
   readonly spent: ReadonlySet<PlacedDeposit>;
   /** Sales that nothing matches. */
   readonly unpaid: readonly PlacedSale[];
-  readonly windowDays: number;
 }
 
 /**
- * Take rows that were paid again out of a rest, so that they do not hide what is the matter with other sales. A row that equals
- * one that matches is extra by itself. One of the same amount within the window, both without stated days, is taken to be
- * paid again only where all that it could be for instead is not due yet: else two things would have to be wrong at once.
- *
- * @param all - everything in the stream that may still explain something
+ * Take rows that equal one that matches out of a rest: such a row is extra by itself, whatever else is the matter, and does not
+ * hide what is.
  */
-export function takeRepeated(group: Group, all: Group, matched: Matched): { repeated: JudgedGroup[]; others: Group } {
+export function takeRepeated(group: Group, matched: Matched): { repeated: JudgedGroup[]; others: Group } {
   const repeated = group.deposits.flatMap((deposit): JudgedGroup[] => {
     const equal = matched.equal.find((each) =>
       each.deposits.some((one) => equalKey(one.row) === equalKey(deposit.row)),
     );
-    if (equal !== undefined) {
-      return [mayBeOutside(deposit, equal, matched) ? judgeOutside(deposit) : judgeExtra(deposit)];
-    }
-    const alike = isStated(deposit.row) ? undefined : findAlike(deposit, matched);
-    if (alike === undefined || !isAllOpen(deposit, group)) return [];
-    const inside = mayBeOutside(deposit, alike, matched) ? deposit : withoutLeave(deposit);
-    return [judgeLoneDeposit(inside, all)].map((one) => ({ ...one, deposits: [deposit] }));
+    if (equal === undefined) return [];
+    return [mayBeOutside(deposit, equal, matched) ? judgeOutside(deposit) : judgeExtra(deposit)];
   });
   const taken = new Set(repeated.flatMap(({ deposits }) => deposits));
   return {
     repeated,
     others: { sales: group.sales, deposits: group.deposits.filter((deposit) => !taken.has(deposit)) },
   };
-}
-
-const withoutLeave = (deposit: PlacedDeposit): PlacedDeposit => ({
-  ...deposit,
-  dated: { ...deposit.dated, mayBeLeft: null },
-});
-
-function judgeOutside(deposit: PlacedDeposit): JudgedGroup {
-  return { sales: [], deposits: [deposit], state: 'open', reason: 'outside-reads', difference: null, isAtLeast: false };
 }
 
 /**
@@ -64,22 +45,4 @@ function mayBeOutside({ row, dated }: PlacedDeposit, like: Group, { equal, spent
     after: dates.some((date) => date > row.date) || unpaid.some((sale) => sale.dated.span.first > last),
   };
   return mayBeLeft === 'either' ? !isInside.before || !isInside.after : !isInside[mayBeLeft];
-}
-
-/** Sales that match a payment of the same amount within the window. */
-function findAlike({ row }: PlacedDeposit, { equal, windowDays }: Matched): Group | undefined {
-  const day = dayNumber(row.date);
-  return equal.find(({ deposits }) =>
-    deposits.some(
-      (other) =>
-        !isStated(other.row) &&
-        other.row.gross === row.gross &&
-        Math.abs(dayNumber(other.row.date) - day) <= windowDays,
-    ),
-  );
-}
-
-/** Whether all that a deposit could be for is not due, or was paid before the sheet begins. */
-function isAllOpen({ dated }: PlacedDeposit, { sales }: Group): boolean {
-  return sales.filter((sale) => haveCommonDay(sale.dated.span, dated.span)).every(({ open }) => open !== null);
 }

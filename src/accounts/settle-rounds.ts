@@ -14,7 +14,7 @@ export interface SettledGroups {
 /**
  * Put sales and deposits together by equal sums, in rounds, since not all of them come in order: where only some deposits
  * state their days these go first, then all; then what is left over anywhere, until nothing more fits. What is left stays in
- * the parts that lie between equal sums, but for parts that stated days link to each other.
+ * the parts that lie between equal sums, but for parts that are one matter.
  */
 export function settleRounds(all: Group): SettledGroups {
   const stated = all.deposits.filter(({ row }) => isStated(row));
@@ -32,7 +32,7 @@ export function settleRounds(all: Group): SettledGroups {
     several = [...several, ...next.several];
     rest = rest.map((part) => without(part, found));
   }
-  return { equal, several, rest: joinByStatedDays(rest) };
+  return { equal, several, rest: joinLinked(rest) };
 }
 
 function align({ sales, deposits }: Group, all: Group): SettledGroups {
@@ -67,25 +67,25 @@ function together(groups: readonly Group[]): Group {
   return { sales: groups.flatMap(({ sales }) => sales), deposits: groups.flatMap(({ deposits }) => deposits) };
 }
 
-/** A deposit and sales of its stated days are one matter, whatever lies between them. */
-function joinByStatedDays(parts: readonly Group[]): Group[] {
-  const joined: Group[] = [];
+/** Parts that are one matter, whatever lies between them; see {@link areOneMatter}. */
+function joinLinked(parts: readonly Group[]): Group[] {
+  let joined: (readonly Group[])[] = [];
   for (const part of parts) {
-    let whole = part;
-    for (const other of [...joined]) {
-      if (!areLinkedByStatedDays(other, whole)) continue;
-      joined.splice(joined.indexOf(other), 1);
-      whole = together([other, whole]);
-    }
-    joined.push(whole);
+    const linked = joined.filter((others) => others.some((other) => areOneMatter(other, part)));
+    joined = [...joined.filter((others) => !linked.includes(others)), [...linked.flat(), part]];
   }
-  return joined;
+  return joined.map(together);
 }
 
-function areLinkedByStatedDays(a: Group, b: Group): boolean {
-  const isFor = (deposits: Group['deposits'], sales: Group['sales']): boolean =>
-    deposits.some(
-      ({ row, dated }) => isStated(row) && sales.some((sale) => haveCommonDay(sale.dated.span, dated.span)),
-    );
-  return isFor(a.deposits, b.sales) || isFor(b.deposits, a.sales);
+/**
+ * Whether one has sales of days that the other states; or one has but sales and the other but deposits, and they have a day in
+ * common: a payment without sales and sales without a payment are not claimed at once.
+ */
+function areOneMatter(a: Group, b: Group): boolean {
+  const isFor = (paid: Group, sold: Group): boolean => {
+    const isEachAlone = paid.sales.length === 0 && sold.deposits.length === 0;
+    const deposits = isEachAlone ? paid.deposits : paid.deposits.filter(({ row }) => isStated(row));
+    return deposits.some(({ dated }) => sold.sales.some((sale) => haveCommonDay(sale.dated.span, dated.span)));
+  };
+  return isFor(a, b) || isFor(b, a);
 }
