@@ -2,13 +2,15 @@ import type { SegmentId } from '../dictionary/index.js';
 import type { Finding, FindingCode } from '../findings/index.js';
 import type { LocalDateTime, MachineRow, PlanRow } from '../model/index.js';
 import type { Profile } from '../profile/index.js';
-import type { Read } from '../read/index.js';
+import type { Integrity, Read } from '../read/index.js';
 
 /** What has to be known of a machine's last good read. A {@link Read} is one; an outline of it takes less memory. */
 export interface LastGoodRead {
   readonly clock: LocalDateTime | null;
   readonly columns: readonly { readonly id: string }[];
   readonly has: (id: SegmentId) => boolean;
+  /** How its integrity value fitted; where it is not kept, it bears no variant out. */
+  readonly integrity?: Pick<Integrity, 'variants'>;
 }
 
 /** What is known besides the capture itself. Everything may be missing, and then nothing is said about it. */

@@ -1,6 +1,5 @@
 import { ELEMENT } from '../dictionary/index.js';
-import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
-import type { Profile } from '../profile/index.js';
+import { type Finding, type FindingDetail, makeFinding, type Place, printable } from '../findings/index.js';
 import type { Integrity, IntegrityVariant, Read } from '../read/index.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
 import { describeReception } from './reception.js';
@@ -38,7 +37,7 @@ function describeState(read: Read, integrity: Integrity, place: Place, context: 
     case 'damaged':
       return describeDamaged(integrity, place, context);
     case 'byte-swapped':
-      return describeSwapped(read, integrity, place, context.profile);
+      return describeSwapped(read, integrity, place, context);
     case 'line-endings':
       return makeFinding(
         'integrity-line-endings',
@@ -49,7 +48,7 @@ function describeState(read: Read, integrity: Integrity, place: Place, context: 
         },
       );
     default:
-      return describeRange(integrity, place, context.profile);
+      return describeRange(read, integrity, place, context);
   }
 }
 
@@ -85,33 +84,39 @@ function describeDamaged(integrity: Integrity, place: Place, context: CheckConte
   });
 }
 
-function describeSwapped(read: Read, integrity: Integrity, place: Place, profile: Profile | null): Finding {
+function describeSwapped(read: Read, integrity: Integrity, place: Place, context: CheckContext): Finding {
   const level = read.integer(ELEMENT.ID107);
-  let why = 'as machines of an older level write it';
-  if (profile?.integrity?.byteOrder === 'low-first') why = 'as the profile says of this machine';
-  else if (level !== null && level >= HIGH_FIRST_LEVEL) why = `which is unusual, since the machine says level ${level}`;
-  return makeFinding(
-    'integrity-byte-order',
-    `The integrity value ${integrity.stated} fits with its two bytes exchanged, ${why}.`,
-    place,
-  );
+  const isOlder = level !== null && level < HIGH_FIRST_LEVEL;
+  const reason = sayReason(read, integrity, context) ?? (isOlder ? 'as machines of an older level write it' : null);
+  const doubt =
+    level === null ? 'and nothing shows that this machine writes it so' : `though the machine says level ${level}`;
+  const message = `The integrity value ${integrity.stated} fits with its two bytes exchanged, ${reason ?? doubt}.`;
+  return makeFinding('integrity-byte-order', message, weighVariant(place, reason !== null));
 }
 
-/** One departure has a reason; two at once fit more by chance than one would like, unless a profile speaks for them. */
-function describeRange(integrity: Integrity, place: Place, profile: Profile | null): Finding {
-  const { variants } = integrity;
+function describeRange(read: Read, integrity: Integrity, place: Place, context: CheckContext): Finding {
+  const reason = sayReason(read, integrity, context);
+  const how = reason ?? 'and nothing shows that this machine makes it so';
+  const message = `The integrity value ${integrity.stated} fits ${describeVariants(integrity)}, ${how}.`;
+  return makeFinding('integrity-range', message, weighVariant(place, reason !== null));
+}
+
+/** Each variant lets one damage in 65,536 pass for its own: without a reason for it, it is a doubt (domain rule). */
+function weighVariant(place: Place, hasReason: boolean): FindingDetail {
+  if (hasReason) return { ...place, severity: 'note' };
+  return { ...place, severity: 'doubt', advice: 'Read the machine once more: two reads that agree settle it.' };
+}
+
+/** Why a machine's values fit in a variant: its profile says so, or another read of it shows the same. Null: nothing does. */
+function sayReason(read: Read, { variants }: Integrity, { profile, lastGood }: CheckContext): string | null {
   const own = profile?.integrity;
   const isExpected = variants.every((variant) =>
     variant === 'byte-swapped' ? own?.byteOrder === 'low-first' : variant === own?.range,
   );
-  const how = isExpected ? ', as the profile says of this machine' : '';
-  return makeFinding(
-    'integrity-range',
-    `The integrity value ${integrity.stated} fits ${describeVariants(integrity)}${how}.`,
-    variants.length > 1 && !isExpected
-      ? { ...place, severity: 'doubt', advice: 'Read the machine once more: two reads that agree settle it.' }
-      : place,
-  );
+  if (isExpected) return 'as the profile says of this machine';
+  // A copy of the same read bears nothing out.
+  const other = lastGood !== null && lastGood.clock !== read.clock ? (lastGood.integrity?.variants ?? []) : [];
+  return String(other) === String(variants) ? 'as in another read of this machine' : null;
 }
 
 /** Lines between G85 and SE: nothing vouches for those. */

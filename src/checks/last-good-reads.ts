@@ -3,13 +3,14 @@ import type { MachineKey } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import type { LastGoodRead } from './check.js';
 
-/** What is kept of a good read, without its bytes: which segments and columns it had, and when. */
+/** What is kept of a good read, without its bytes: which segments and columns it had, when, and how its integrity value fitted. */
 export function outlineRead(read: Read): LastGoodRead {
   const segments = new Set<SegmentId>(SEGMENTS.filter(({ id }) => read.has(id)).map(({ id }) => id));
   return {
     clock: read.clock,
     columns: read.columns.map(({ id }) => ({ id })),
     has: (id) => segments.has(id),
+    integrity: { variants: read.integrity.variants },
   };
 }
 

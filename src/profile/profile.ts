@@ -21,7 +21,7 @@ export const profileSchema = z.strictObject({
   /** How the integrity value is made. */
   integrity: z
     .strictObject({
-      range: z.enum(['from-st', 'from-dxs', 'without-last-ending']).optional(),
+      range: z.enum(['from-st', 'from-dxs', 'without-last-ending', 'st-appended']).optional(),
       byteOrder: z.enum(['high-first', 'low-first']).optional(),
     })
     .optional(),

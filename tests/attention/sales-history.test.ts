@@ -31,7 +31,7 @@ describe('outlineInterval', () => {
       sold: 4,
       value: 600,
       cashSales: null,
-      cardSales: null,
+      cardSales: 0,
       bills: null,
       floor: false,
       columns: [{ column: '11', sold: 4, value: 600, loss: null, offBy: null }],

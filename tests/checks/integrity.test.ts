@@ -1,12 +1,22 @@
 import { describe, expect, it } from 'vitest';
+import type { LastGoodRead } from '../../src/checks/check.js';
 import { integrityCheck } from '../../src/checks/integrity.js';
 import type { Profile } from '../../src/profile/index.js';
+import type { IntegrityVariant } from '../../src/read/index.js';
 import { buildCapture, bytesOf, textOf } from '../support/build-capture.js';
 import { changeSegments, checkCases, GOOD_SEGMENTS, runCase } from '../support/check-cases.js';
 
 const LEVEL_5 = changeSegments({ put: ['ID1*SN1*MODEL-A*1.0***A1*5*0'] });
 const LOW_FIRST: Profile = { name: 'p', integrity: { byteOrder: 'low-first' } };
 const FROM_DXS: Profile = { name: 'p', integrity: { range: 'from-dxs' } };
+
+/** Another read of the machine, whose integrity value fitted in these variants. */
+const lastGood = (variants: readonly IntegrityVariant[]): LastGoodRead => ({
+  clock: '2026-11-23T10:15:00',
+  columns: [],
+  has: () => false,
+  integrity: { variants },
+});
 
 /** A capture whose value covers DXS too and is written low byte first. */
 const twoDepartures = (): Uint8Array => {
@@ -83,8 +93,39 @@ checkCases('integrity', integrityCheck, {
       name: 'exchanged bytes at level 6',
       capture: { crc: 'swapped' },
       code: 'integrity-byte-order',
+      severity: 'doubt',
+      message: /exchanged, though the machine says level 6\.$/,
+      at: { advice: expect.stringContaining('two reads that agree') },
+    },
+    {
+      name: 'exchanged bytes where the level is not stated',
+      segments: changeSegments({ put: ['ID1*SN1*MODEL-A*1.0***A1'] }),
+      capture: { crc: 'swapped' },
+      code: 'integrity-byte-order',
+      severity: 'doubt',
+      message: /and nothing shows that this machine writes it so/,
+    },
+    {
+      name: 'exchanged bytes as in another read of the machine',
+      capture: { crc: 'swapped' },
+      context: { lastGood: lastGood(['byte-swapped']) },
+      code: 'integrity-byte-order',
       severity: 'note',
-      message: /unusual, since the machine says level 6/,
+      message: /as in another read of this machine/,
+    },
+    {
+      name: 'exchanged bytes where another read fits in another variant',
+      capture: { crc: 'swapped' },
+      context: { lastGood: lastGood(['from-dxs']) },
+      code: 'integrity-byte-order',
+      severity: 'doubt',
+    },
+    {
+      name: 'exchanged bytes that only a copy of the same read shows',
+      capture: { crc: 'swapped' },
+      context: { lastGood: { ...lastGood(['byte-swapped']), clock: '2026-11-24T10:15:00' } },
+      code: 'integrity-byte-order',
+      severity: 'doubt',
     },
     {
       name: 'exchanged bytes that a profile expects',
@@ -112,8 +153,8 @@ checkCases('integrity', integrityCheck, {
       name: 'a range from DXS',
       capture: { crc: 'from-dxs' },
       code: 'integrity-range',
-      severity: 'note',
-      message: /from DXS on instead of from ST on\.$/,
+      severity: 'doubt',
+      message: /from DXS on instead of from ST on, and nothing shows/,
     },
     {
       name: 'a range from DXS that a profile expects',
@@ -127,22 +168,29 @@ checkCases('integrity', integrityCheck, {
       name: 'a range without the last line ending',
       capture: { crc: 'without-last-eol' },
       code: 'integrity-range',
-      severity: 'note',
-      message: /last line ending before G85 is left out\.$/,
+      severity: 'doubt',
+      message: /last line ending before G85 is left out, and nothing shows/,
     },
     {
       name: 'what a reader appended to ST',
       capture: { stAppend: '261124101500' },
       code: 'integrity-range',
-      severity: 'note',
+      severity: 'doubt',
       message: /appended to ST is taken out again/,
+    },
+    {
+      name: 'what a reader appended to ST, which a profile expects',
+      capture: { stAppend: '261124101500' },
+      context: { profile: { name: 'p', integrity: { range: 'st-appended' } } },
+      code: 'integrity-range',
+      severity: 'note',
     },
     {
       name: 'two departures at once',
       bytes: twoDepartures(),
       code: 'integrity-range',
       severity: 'doubt',
-      message: /from ST on and with its two bytes exchanged\.$/,
+      message: /from ST on and with its two bytes exchanged, and nothing shows/,
     },
     {
       name: 'two departures that a profile expects',

@@ -79,7 +79,7 @@ describe('interval as text', () => {
     const visit = TRUTH.visits.find(({ machine }) => machine === 'V107')!;
     expect(lines[0]).toBe(`V107, Town archive: ${visit.totals.sold} sold for ${visit.totals.value / 100}.00 EUR`);
     expect(out).toMatch(/\n {2}23 .* 1\.40 {2}1\.50 {2}off plan: -0\.60\n/);
-    expect(out).toMatch(/\n {2}card sales +-\n/);
+    expect(out).toMatch(/\n {2}card sales +0\.00\n/);
     expect(out).toContain('price-off-plan');
     expect(out).toContain('Cautions');
     expect(status).toBe(1);
@@ -117,7 +117,7 @@ describe('interval --csv', () => {
 
   it('has one row an interval with --table cash', async () => {
     const rows = csvOf(await runProgram(['interval', ...captures, ...SHEETS, '--table', 'cash']));
-    expect(rows).toMatchObject([{ machine: 'V101', cash_in: '252.80', tube_difference: '0.00', card_sales: '' }]);
+    expect(rows).toMatchObject([{ machine: 'V101', cash_in: '252.80', tube_difference: '0.00', card_sales: '0.00' }]);
     expect(await runProgram(['interval', ...captures, '--table', 'gold'])).toMatchObject({
       status: 64,
       err: 'coilbook: --table: expected sales or cash, not "gold"\n',

@@ -95,7 +95,7 @@ describe('SALES_TABLE and CASH_TABLE', () => {
     expect(first).toMatchObject({ split: '7 x 1.50; 5 x 1.60', loss: '-0.50', unexplained: '0.00', floor: 'no' });
     expect(second).toMatchObject({ column: '12', sold: '', value: '1.00', price_plan: '', loss: '' });
     const [cash] = readBack(CASH_TABLE, [interval]);
-    expect(cash).toMatchObject({ cash_in: '9.00', to_cash_box: '5.00', card_sales: '', floor: 'no' });
+    expect(cash).toMatchObject({ cash_in: '9.00', to_cash_box: '5.00', card_sales: '0.00', floor: 'no' });
   });
 
   it('mark floors, and leave the machine open where nobody names it', () => {
