@@ -2,12 +2,11 @@
 import { run } from '../dist/cli/index.js';
 
 const { stdin, stdout, stderr, env } = process;
-// A reader that goes away (`| head`) is no error, also when it goes after the last write.
-for (const stream of [stdout, stderr]) {
-  stream.on('error', (error) => {
-    if (error.code !== 'EPIPE') throw error;
-  });
-}
+// What is made is its owner's alone, unless a mask was chosen that says otherwise: 022 and 002 are what systems come with.
+const mask = process.umask(0o077);
+if (mask !== 0o022 && mask !== 0o002) process.umask(mask);
+// What could not be written is told by the run itself; a reader that goes away (`| head`) is no error, also after the last write.
+for (const stream of [stdout, stderr]) stream.on('error', () => {});
 process.exitCode = await run(process.argv.slice(2), {
   stdin,
   stdout,
@@ -15,4 +14,5 @@ process.exitCode = await run(process.argv.slice(2), {
   env,
   now: () => new Date(),
   cwd: process.cwd(),
+  setMask: (mask) => process.umask(mask),
 });

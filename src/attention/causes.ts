@@ -40,6 +40,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   relabelled: 'capture-doubtful',
   'empty-file': 'set-aside',
   'not-a-capture': 'set-aside',
+  'file-too-large': 'set-aside',
   'unreadable-file': 'set-aside',
   'clock-wrong': 'clock-wrong',
   'clock-jump': 'clock-wrong',

@@ -1,4 +1,5 @@
 import { type Command, Option } from 'commander';
+import { addReadableBy } from './readable-by.js';
 import { addSharedOptions } from './shared-options.js';
 import type { Terminal } from './terminal.js';
 
@@ -77,7 +78,7 @@ function addCheckProof(command: Command, terminal: Terminal, done: Done): void {
 }
 
 function addExport(command: Command, terminal: Terminal, done: Done): void {
-  addSharedOptions(command)
+  addReadableBy(addSharedOptions(command), terminal)
     .description('captures, columns and cash as Parquet, a folder a day, for an engine that takes over from here')
     .addOption(BOOK)
     .requiredOption('--parquet <folder>', 'where to; days that are there are replaced whole, others left')

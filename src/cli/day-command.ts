@@ -23,7 +23,7 @@ import { type DayOrigin, hashSources, isMadeFrom, MADE_FROM, type MadeFrom, read
 import { defaultMoney } from './money-options.js';
 import { pathsOfBook, withBook } from './open-book.js';
 import { type DayOptions, dayShape, readOptions } from './option-shapes.js';
-import { Output } from './output.js';
+import { printText } from './print-lines.js';
 import { styleFor } from './printer.js';
 import { Progress } from './progress.js';
 import type { Terminal } from './terminal.js';
@@ -255,9 +255,7 @@ class DayRun {
 
   async #write(text: string): Promise<void> {
     this.#progress.clear();
-    const output = new Output(this.#setting.terminal.stdout);
-    await output.write(text);
-    await output.flush();
+    await printText(text, this.#setting.terminal);
   }
 
   #path(file: string): string {

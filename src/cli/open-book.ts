@@ -33,7 +33,7 @@ export async function withBook<T>(
 ): Promise<T> {
   const { BookError, openSqliteBook } = await import('../book/index.js');
   try {
-    const book = await openSqliteBook(resolve(cwd, file), how);
+    const book = await openSqliteBook(resolve(cwd, file), { ...how, mode: 0o666 & ~process.umask() });
     try {
       return await work(book);
     } finally {

@@ -1,14 +1,23 @@
 import type { Writable } from 'node:stream';
+import { reasonNotWritten } from '../io/index.js';
+import { InputError } from './exit-status.js';
 
 /** The reader of the output has gone, as `head` does: there is nobody left to write for. */
 export class OutputClosed extends Error {}
+
+/** Standard output took no more. What the program recorded before stays recorded. */
+export class OutputFailed extends InputError {
+  constructor(override readonly cause: NodeJS.ErrnoException) {
+    super(`standard output could not be written: ${reasonNotWritten(cause)}.`);
+  }
+}
 
 /** Writes to a stream, no faster than it takes it. */
 export class Output {
   readonly #stream: Writable;
   #error: Error | null = null;
   readonly #onError = (error: Error): void => {
-    this.#error = (error as NodeJS.ErrnoException).code === 'EPIPE' ? new OutputClosed() : error;
+    this.#error = (error as NodeJS.ErrnoException).code === 'EPIPE' ? new OutputClosed() : new OutputFailed(error);
   };
 
   constructor(stream: Writable) {
@@ -16,7 +25,7 @@ export class Output {
     stream.on('error', this.#onError);
   }
 
-  /** @throws OutputClosed when nobody reads any more, or the stream's own error */
+  /** @throws OutputClosed when nobody reads any more, OutputFailed when the stream failed */
   async write(text: string): Promise<void> {
     this.#check();
     if (!this.#stream.write(text)) await this.#settled();

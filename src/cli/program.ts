@@ -5,6 +5,7 @@ import { runDay } from './day-command.js';
 import { runDeposits } from './deposits-command.js';
 import { runExplain } from './explain-command.js';
 import { runInterval } from './interval-command.js';
+import { addReadableBy } from './readable-by.js';
 import { runSettle } from './settle-command.js';
 import {
   addAccountingOptions,
@@ -120,7 +121,7 @@ function addSettle(command: Command, terminal: Terminal, done: Done): void {
 }
 
 function addDay(command: Command, version: string, terminal: Terminal, done: Done): void {
-  addBagOptions(addSharedOptions(command))
+  addReadableBy(addBagOptions(addSharedOptions(command)), terminal)
     .description("take a day's files into the book, and list what has to be looked at, worst first")
     .argument('[folders...]', `${CAPTURES}; without any, the day is made again from the book`)
     .option('--book <file>', 'the book (coilbook.db)')
@@ -139,7 +140,7 @@ function addDay(command: Command, version: string, terminal: Terminal, done: Don
 }
 
 function addReport(command: Command, version: string, terminal: Terminal, done: Done): void {
-  addBagOptions(addSharedOptions(command))
+  addReadableBy(addBagOptions(addSharedOptions(command)), terminal)
     .description('the pages of a day, made from the book: the day, its machines, its settlement sheets')
     .option('--book <file>', 'the book (coilbook.db)')
     .requiredOption('--day <date>', 'the day, such as 2026-11-24')

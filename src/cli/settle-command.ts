@@ -77,14 +77,21 @@ async function runSettleBook(options: SettleOptions, terminal: Terminal): Promis
   status.add(general);
   const progress = new Progress(terminal);
   const printer = new Printer(bookViewOf(options), { format, general, terminal, progress });
-  for (const round of rounds) {
-    // What has to be done follows from how things stand now: an adjustment may have settled what was open.
-    addStatus(status, round.worked ?? round.settlement);
-    if (hasDifference(round)) status.raise(options.strict ? EXIT.faults : EXIT.doubts);
-    await printer.add(round);
+  const print = async (): Promise<void> => {
+    for (const round of rounds) {
+      // What has to be done follows from how things stand now: an adjustment may have settled what was open.
+      addStatus(status, round.worked ?? round.settlement);
+      if (hasDifference(round)) status.raise(options.strict ? EXIT.faults : EXIT.doubts);
+      await printer.add(round);
+    }
+    await printer.end();
+  };
+  try {
+    await print();
+  } finally {
+    // Whatever becomes of the report, on a disk that is full: this is recorded.
+    if (recorded !== null) terminal.stderr.write(`coilbook: ${tellRecorded(recorded)}\n`);
   }
-  await printer.end();
-  if (recorded !== null) terminal.stderr.write(`coilbook: ${tellRecorded(recorded)}\n`);
   return status.status;
 }
 

@@ -8,4 +8,6 @@ export interface Terminal {
   readonly env: Readonly<Record<string, string | undefined>>;
   readonly now: () => Date;
   readonly cwd: string;
+  /** Set who may read files that are made from now on, as POSIX `umask` does; absent where nobody can. */
+  readonly setMask?: (mask: number) => void;
 }

@@ -13,3 +13,4 @@ export { type ProfilesReading, readProfiles } from './read-profiles.js';
 export { type FolderReading, type TakeFilesOptions, type TakenFile, takeFile, takeFiles } from './take-files.js';
 export { type FoundFile, walkFiles } from './walk-files.js';
 export { currentWorkplace, STANDARD_INPUT, type Workplace } from './workplace.js';
+export { reasonNotWritten } from './write-problem.js';

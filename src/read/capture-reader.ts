@@ -19,6 +19,7 @@ const ST = SEGMENT.ST.index;
 const SE = SEGMENT.SE.index;
 const G85 = SEGMENT.G85.index;
 const ID1 = SEGMENT.ID1.index;
+const PA1_KEPT = SEGMENT.PA1.index + KIND_SHIFT;
 /** Segments that may end a set or start the next. */
 const BORDERS = [DXS, DXE, ST, SE, ID1];
 /** By the kind of a line as the table of lines keeps it. */
@@ -27,6 +28,9 @@ for (const kind of BORDERS) IS_BORDER[kind + KIND_SHIFT] = 1;
 
 /** Longest transaction set taken in whole, in bytes: thousands of times a usual one. */
 export const LONGEST_SET = 16 * 1024 * 1024;
+/** Most columns, and most lines, of a set that is taken in: a hundred times what the largest machine has. */
+export const MOST_COLUMNS = 5000;
+export const MOST_LINES = 200_000;
 
 /** Options of {@link CaptureReader}. */
 export interface CaptureReaderOptions {
@@ -34,6 +38,10 @@ export interface CaptureReaderOptions {
   readonly longestSegment?: number;
   /** Longest set taken in whole, in bytes. Default {@link LONGEST_SET}. */
   readonly longestSet?: number;
+  /** Most columns of a set that is taken in. Default {@link MOST_COLUMNS}. */
+  readonly mostColumns?: number;
+  /** Most lines of a set that is taken in. Default {@link MOST_LINES}. */
+  readonly mostLines?: number;
 }
 
 /** What the file came to as a whole, once it has ended. */
@@ -52,6 +60,8 @@ interface OpenSet {
   /** What came of it in blocks before the present one. */
   readonly parts: BlockPart[];
   byteCount: number;
+  lineCount: number;
+  columnCount: number;
   hasIdentity: boolean;
   isDropped: boolean;
   /** The DXS line, when it stands right before the set. */
@@ -71,6 +81,8 @@ interface OpenSet {
 export class CaptureReader {
   readonly #parser: SegmentParser;
   readonly #longestSet: number;
+  readonly #mostColumns: number;
+  readonly #mostLines: number;
   readonly #longestSegment: number;
   readonly #envelope = new EnvelopeWatch();
   #readCount = 0;
@@ -81,10 +93,14 @@ export class CaptureReader {
 
   constructor(options: CaptureReaderOptions = {}) {
     const { longestSegment = LONGEST_SEGMENT, longestSet = LONGEST_SET } = options;
-    if (!Number.isSafeInteger(longestSet) || longestSet < 1) {
-      throw new RangeError(`longestSet must be a whole number above 0, not ${longestSet}`);
+    const { mostColumns = MOST_COLUMNS, mostLines = MOST_LINES } = options;
+    for (const [name, limit] of Object.entries({ longestSet, mostColumns, mostLines })) {
+      if (Number.isSafeInteger(limit) && limit > 0) continue;
+      throw new RangeError(`${name} must be a whole number above 0, not ${limit}`);
     }
     this.#longestSet = longestSet;
+    this.#mostColumns = mostColumns;
+    this.#mostLines = mostLines;
     this.#longestSegment = longestSegment;
     this.#parser = new SegmentParser({ longestSegment });
   }
@@ -195,26 +211,38 @@ export class CaptureReader {
   }
 
   #openSet(header: BlockPart | null, gluedStart: GluedHeader | null): void {
-    this.#set = { parts: [], byteCount: 0, hasIdentity: gluedStart !== null, isDropped: false, header, gluedStart };
+    const counts = { byteCount: 0, lineCount: 0, columnCount: 0 };
+    this.#set = { parts: [], ...counts, hasIdentity: gluedStart !== null, isDropped: false, header, gluedStart };
   }
 
   #keep(set: OpenSet, part: BlockPart): void {
+    if (set.isDropped) return;
     set.byteCount += part.block.next(part.to - 1) - part.block.start(part.from);
-    if (set.byteCount <= this.#longestSet) {
+    set.lineCount += part.to - part.from;
+    set.columnCount += countColumns(part);
+    const excess = this.#excessOf(set);
+    if (excess === null) {
       set.parts.push(part);
-    } else if (!set.isDropped) {
-      set.isDropped = true;
-      const { block, from } = set.parts[0] ?? part;
-      this.#envelope.findings.push(
-        makeFinding('overlong-set', `A set is longer than ${this.#longestSet} bytes; it was not read.`, {
-          segment: block.id(from),
-          line: block.lineNumber(from),
-          offset: block.fileOffset(block.start(from)),
-          advice: 'Check that this is the right file.',
-        }),
-      );
-      set.parts.length = 0;
+      return;
     }
+    set.isDropped = true;
+    const { block, from } = set.parts[0] ?? part;
+    this.#envelope.findings.push(
+      makeFinding('overlong-set', `A set ${excess}; it was not read.`, {
+        segment: block.id(from),
+        line: block.lineNumber(from),
+        offset: block.fileOffset(block.start(from)),
+        advice: 'Check that this is the right file.',
+      }),
+    );
+    set.parts.length = 0;
+  }
+
+  /** Which limit a set is over; null when it is within all of them. */
+  #excessOf({ byteCount, lineCount, columnCount }: OpenSet): string | null {
+    if (byteCount > this.#longestSet) return `is longer than ${this.#longestSet} bytes`;
+    if (columnCount > this.#mostColumns) return `has more than ${this.#mostColumns} columns`;
+    return lineCount > this.#mostLines ? `has more than ${this.#mostLines} lines` : null;
   }
 
   #closeSet(set: OpenSet, lastPart: BlockPart | null, endedBy: SetRange['endedBy'], sink: ReadSink): void {
@@ -241,6 +269,13 @@ function findBorder(block: SegmentBlock, from: number): number {
   let line = from;
   while (line < lineCount && IS_BORDER[table[line * ROW.size + ROW.kind]!] === 0) line++;
   return line;
+}
+
+function countColumns({ block, from, to }: BlockPart): number {
+  const { table } = block.parts;
+  let count = 0;
+  for (let line = from; line < to; line++) if (table[line * ROW.size + ROW.kind] === PA1_KEPT) count++;
+  return count;
 }
 
 /** The set in one block: where it lies when that is one already, with the DXS line right before it, if there is one. */

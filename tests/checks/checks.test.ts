@@ -23,7 +23,14 @@ describe('checks', () => {
 
   it('covers every code about a capture or a machine that is not the file reader or the install check', () => {
     const byReader = ['junk-before', 'junk-between', 'padding', 'empty-file', 'not-a-capture', 'overlong-set'];
-    const byFile = ['set-count', 'envelope-missing', 'last-line-open', 'unreadable-file', 'reads-unlisted'];
+    const byFile = [
+      'set-count',
+      'envelope-missing',
+      'last-line-open',
+      'unreadable-file',
+      'file-too-large',
+      'reads-unlisted',
+    ];
     const elsewhere = new Set([...byReader, ...byFile, 'test-vend-missing']);
     const codes = Object.keys(FINDING_CODES);
     const captureCodes = codes.slice(0, codes.indexOf('duplicate-read')).filter((code) => !elsewhere.has(code));

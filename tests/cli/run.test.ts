@@ -98,6 +98,6 @@ describe('an output that fails', () => {
   it('is said when the disk is full', async () => {
     const around = terminal({ stdout: failing('ENOSPC') });
     expect(await run(CHECK, around)).toBe(EXIT.input);
-    expect(around.stderr.text).toBe('coilbook: write ENOSPC\n');
+    expect(around.stderr.text).toBe('coilbook: standard output could not be written: the disk is full.\n');
   });
 });

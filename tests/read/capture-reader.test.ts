@@ -69,6 +69,8 @@ describe('limits', () => {
   it.each([0, -1, 1.5, Number.NaN])('refuse %s', (limit) => {
     expect(() => new CaptureReader({ longestSet: limit })).toThrow(RangeError);
     expect(() => new CaptureReader({ longestSegment: limit })).toThrow(RangeError);
+    expect(() => new CaptureReader({ mostColumns: limit })).toThrow(RangeError);
+    expect(() => new CaptureReader({ mostLines: limit })).toThrow(RangeError);
   });
 
   it('drop a set beyond the longest, and read the next', () => {
@@ -93,6 +95,26 @@ describe('limits', () => {
           message: 'A set is longer than 1500 bytes; it was not read.',
         },
       ]);
+    }
+  });
+
+  it.each([
+    ['columns', { mostColumns: 40 }, (i: number) => `PA1*${i}*150`, 'A set has more than 40 columns; it was not read.'],
+    ['lines', { mostLines: 60 }, () => 'EA1*EGA*261123*0815', 'A set has more than 60 lines; it was not read.'],
+  ])('drop a set of too many %s, and read the next', (_, limits, line, message) => {
+    const makeLong = (count: number) =>
+      buildCapture(changeSegments({ add: Array.from({ length: count }, (_, i) => line(i)) }));
+    for (const size of [100_000, 100]) {
+      const reads: Read[] = [];
+      const keep = (read: Read): void => {
+        reads.push(read);
+      };
+      const reader = new CaptureReader(limits);
+      const file = joinCaptures(makeLong(100), makeLong(30), B);
+      for (let at = 0; at < file.length; at += size) reader.push(file.subarray(at, at + size), keep);
+      const { findings } = reader.end(keep);
+      expect(reads).toHaveLength(2);
+      expect(findings).toMatchObject([{ code: 'overlong-set', severity: 'fault', message }]);
     }
   });
 

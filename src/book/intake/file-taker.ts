@@ -122,8 +122,8 @@ export class FileTaker {
   }
 
   async #takeInPieces(file: string, before: FileFacts): Promise<FileFacts | null> {
-    const { store, tally, queue, maker } = this.#options;
-    const survey = readFile(() => surveyFile(before.path));
+    const { store, tally, queue, maker, limits } = this.#options;
+    const survey = readFile(() => surveyFile(before.path, limits.largestCapture));
     if (survey.size !== before.size || !isUnchanged(before, survey.facts)) return survey.facts;
     const origin = this.#originOf(file, before);
     const known = await store.findCapture(survey.sha256);

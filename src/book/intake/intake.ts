@@ -32,6 +32,8 @@ export interface IntakeLimits {
   readonly longestWhole: number;
   /** Longer packed files are not unpacked; no more than that is unpacked of any, or taken from a pipe. */
   readonly largestUnpacked: number;
+  /** A longer file is set aside unread, since every later look at one of its reads would go through all of it. */
+  readonly largestCapture: number;
   /** Of a longer file that is set aside the bytes are not kept, only its size and hash. */
   readonly largestSetAside: number;
 }

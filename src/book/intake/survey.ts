@@ -18,9 +18,10 @@ export interface FileSurvey {
 /**
  * Look through a file once.
  *
+ * @param largest - a longer one is not looked for reads
  * @throws the system's error; see `sayUnreadable`
  */
-export function surveyFile(path: string): FileSurvey {
+export function surveyFile(path: string, largest: number): FileSurvey {
   const hash = createHash('sha256');
   const search = new ReadSearch();
   let size = 0;
@@ -29,10 +30,21 @@ export function surveyFile(path: string): FileSurvey {
   for (; !next.done; next = pieces.next()) {
     const piece = next.value;
     hash.update(piece);
-    search.push(piece);
     size += piece.length;
+    if (size <= largest) search.push(piece);
   }
-  return { sha256: hash.digest('hex'), size, findings: search.end(), facts: next.value };
+  const findings = size > largest ? [sayTooLarge(size, largest)] : search.end();
+  return { sha256: hash.digest('hex'), size, findings, facts: next.value };
+}
+
+function sayTooLarge(size: number, largest: number): Finding {
+  return makeFinding(
+    'file-too-large',
+    `It has ${size} bytes, more than the ${largest} that a file of captures may have.`,
+    {
+      advice: 'Cut it into files by day, at the line ends before DXS, and take these in.',
+    },
+  );
 }
 
 /** Looks for a read in pieces of a file, and stops looking when there is one. */

@@ -40,6 +40,7 @@ export const INTAKE_LIMITS: IntakeLimits = {
   readsAtOnce: 5000,
   longestWhole: 1024 * 1024,
   largestUnpacked: 64 * 1024 * 1024,
+  largestCapture: 1024 * 1024 * 1024,
   largestSetAside: 64 * 1024 * 1024,
 };
 

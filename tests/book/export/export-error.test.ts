@@ -13,7 +13,7 @@ it('says in words why an export could not be written, and what became of the fol
   expect(begun.message).toMatch(
     /the disk or network gave an error\. Some days in it are new .* run the same export again/,
   );
-  expect((explainExport(systemError('EFBIG'), '/out', false) as Error).message).toContain('EFBIG: it failed');
+  expect((explainExport(systemError('EODD'), '/out', false) as Error).message).toContain('EODD: it failed');
 });
 
 it('leaves defects and refusals as they are', () => {

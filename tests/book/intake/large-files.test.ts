@@ -39,6 +39,23 @@ describe('a large file', () => {
     },
   );
 
+  it('beyond the largest is set aside unread, with its hash, and known again', async () => {
+    const folder = makeFolder({ 'a.dex': stretch(2 * MEGABYTE), 'b.dex': stretch(2 * MEGABYTE + 1) });
+    const limits = { largestCapture: 2 * MEGABYTE, largestSetAside: MEGABYTE };
+    const book = await openBook();
+    const intake = await takeFolder(book, folder, { limits });
+    expect(intake).toMatchObject({ files: 2, taken: 1, setAside: 1, reads: 2 });
+    const [, aside] = await fileEntries(book);
+    const facts = {
+      codes: ['file-too-large'],
+      message: expect.stringContaining('2097153 bytes, more than the 2097152'),
+    };
+    expect(aside).toMatchObject({ file: 'b.dex', isKept: false, size: 2 * MEGABYTE + 1, facts });
+    expect(aside!.sha256).toBe(sha256Of(stretch(2 * MEGABYTE + 1)));
+    expect(await takeFolder(book, folder, { limits })).toMatchObject({ already: 2, taken: 0, setAside: 0 });
+    expect((await verifyBook(book)).fault).toBeNull();
+  });
+
   it('is known again under another name', async () => {
     const book = await openBook();
     await takeFolder(book, makeFolder({ 'a.dex': stretch(MEGABYTE + 1) }));

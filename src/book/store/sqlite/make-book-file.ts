@@ -21,16 +21,19 @@ export const DRAFT_END = '-new';
 /** A draft that old was left by a process that was killed. It takes milliseconds to write. */
 const STALE_MS = 3000;
 
-/** How large a new book may be, and how it is called in messages. */
+/** What a new book shall be. */
 export interface NewBook {
+  /** What it is called in messages. */
   readonly name: string;
+  /** Who may read and write it, as POSIX has it; SQLite gives the files beside it the same. */
+  readonly mode: number;
   readonly largestBytes?: number;
 }
 
 /**
  * Put a new book where there is no file: whole, or not at all. It is written beside its place and then given its name, so
  * that an empty file is never a book that was just begun, but always one that lost what was in it. Many processes may do
- * this at once; one of them makes the book. It is its owner's alone, which SQLite keeps up for the files beside it.
+ * this at once; one of them makes the book.
  *
  * @throws BookError `disk-full`, `cannot-open`, `read-only`
  */
@@ -38,7 +41,7 @@ export async function makeBookFile(library: SqliteLibrary, path: string, book: N
   const bytes = makeEmptyBook(library, book);
   while (!existsSync(path)) {
     try {
-      putDraft(path, bytes);
+      putDraft(path, bytes, book.mode);
     } catch (error) {
       if (codeOf(error) !== 'EEXIST') throw explain(error, book.name);
       await delay(10);
@@ -47,7 +50,10 @@ export async function makeBookFile(library: SqliteLibrary, path: string, book: N
   }
 }
 
-function makeEmptyBook(library: SqliteLibrary, { name, largestBytes = Number.POSITIVE_INFINITY }: NewBook): Buffer {
+function makeEmptyBook(
+  library: SqliteLibrary,
+  { name, largestBytes = Number.POSITIVE_INFINITY }: Omit<NewBook, 'mode'>,
+): Buffer {
   const connection = new library(':memory:');
   try {
     migrate(connection, name);
@@ -60,9 +66,9 @@ function makeEmptyBook(library: SqliteLibrary, { name, largestBytes = Number.POS
 }
 
 /** @throws the system's error; `EEXIST` when another process is making it, or made it */
-function putDraft(path: string, bytes: Uint8Array): void {
+function putDraft(path: string, bytes: Uint8Array, mode: number): void {
   const draft = path + DRAFT_END;
-  const file = openSync(draft, 'wx', 0o600);
+  const file = openSync(draft, 'wx', mode);
   try {
     try {
       writeFileSync(file, bytes);

@@ -19,6 +19,8 @@ export interface OpenBookOptions {
   readonly create?: boolean;
   /** How long to wait for another process to finish with it, in milliseconds. Default 30 seconds. */
   readonly waitMs?: number;
+  /** Who may read and write a new one, as POSIX has it. Default: its owner alone. */
+  readonly mode?: number;
   /** The book's file may not grow beyond that, as if the disk were full; in bytes. Default: no limit but the disk's. */
   readonly largestBytes?: number;
 }
@@ -41,9 +43,9 @@ const WAIT_MS = 30_000;
 export async function openSqliteBook(path: string, options: OpenBookOptions = {}): Promise<BookStore> {
   const library = await loadSqlite();
   const name = `The book ${printable(path, 200)}`;
-  const { isReadOnly = false, create = false, largestBytes } = options;
+  const { isReadOnly = false, create = false, mode = 0o600, largestBytes } = options;
   if (checkThere(path, name, create && !isReadOnly) === 'new') {
-    await makeBookFile(library, path, { name, ...(largestBytes === undefined ? {} : { largestBytes }) });
+    await makeBookFile(library, path, { name, mode, ...(largestBytes === undefined ? {} : { largestBytes }) });
   }
   let connection: Connection | null = null;
   try {

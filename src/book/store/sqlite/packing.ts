@@ -1,3 +1,4 @@
+import { constants } from 'node:buffer';
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
 
 /** How bytes lie in the database: as they are, or deflated (RFC 1951). The numbers are stored. */
@@ -32,7 +33,8 @@ export function packBytes(bytes: Uint8Array): Packed {
 export function unpackBytes({ packing, bytes }: Packed, limit: number): Uint8Array | null {
   if (packing === PACKING.plain) return bytes;
   try {
-    return inflateRawSync(bytes, { maxOutputLength: Math.max(1, limit) });
+    // A part of a file of many gigabytes is small; the library refuses a limit above what a buffer can hold.
+    return inflateRawSync(bytes, { maxOutputLength: Math.max(1, Math.min(limit, constants.MAX_LENGTH)) });
   } catch {
     return null;
   }

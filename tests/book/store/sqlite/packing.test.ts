@@ -41,4 +41,11 @@ describe('packing', () => {
     expect(unpackBytes(packed, large.length - 1)).toBeNull();
     expect(unpackBytes(packed, large.length)).not.toBeNull();
   });
+
+  // A file above 4 GiB is kept in small parts; the limit is that of the whole file.
+  it('come back from a file larger than any buffer', () => {
+    const part = Buffer.from('x'.repeat(100_000));
+    expect(unpackBytes(packBytes(part), 5 * 2 ** 30)).toEqual(part);
+    expect(unpackBytes(packBytes(part), Number.MAX_SAFE_INTEGER)).toEqual(part);
+  });
 });
