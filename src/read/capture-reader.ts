@@ -86,6 +86,7 @@ export class CaptureReader {
   readonly #longestSegment: number;
   readonly #envelope = new EnvelopeWatch();
   #readCount = 0;
+  #nextNumber = 0;
   #set: OpenSet | null = null;
   /** The line before the present one. */
   #before: { readonly block: SegmentBlock; readonly line: number } | null = null;
@@ -216,8 +217,8 @@ export class CaptureReader {
   }
 
   #keep(set: OpenSet, part: BlockPart): void {
-    if (set.isDropped) return;
     set.byteCount += part.block.next(part.to - 1) - part.block.start(part.from);
+    if (set.isDropped) return;
     set.lineCount += part.to - part.from;
     set.columnCount += countColumns(part);
     const excess = this.#excessOf(set);
@@ -250,11 +251,14 @@ export class CaptureReader {
     if (lastPart !== null && lastPart.to > lastPart.from) this.#keep(set, lastPart);
     if (set.isDropped) {
       this.#envelope.dropSet();
+      // Its number stays its own: books have reads from before there were limits of columns and lines.
+      if (set.byteCount <= this.#longestSet) this.#nextNumber++;
       return;
     }
     const { block, from, to, dxsLine } = joinParts(set, this.#longestSegment);
     const { transmission } = this.#envelope;
-    const number = this.#readCount++;
+    const number = this.#nextNumber++;
+    this.#readCount++;
     const isLastLineOpen = this.#isLastLineOpen && (lastPart === null || lastPart.to === lastPart.block.lineCount);
     const read = new Read({ block, from, to, dxsLine, number, transmission, isLastLineOpen, endedBy });
     this.#envelope.set(block, from, number, read.isComplete);

@@ -1,7 +1,7 @@
 import { makeFinding } from '../../findings/index.js';
 import { type CaptureEnd, type CaptureFile, type Read, readCaptures, streamReads } from '../../read/index.js';
 import { BookError, type BookStore } from '../store/index.js';
-import { unpackCapture } from '../unpack.js';
+import { type Unpacked, unpackCapture } from '../unpack.js';
 import type { KnownFile } from './known-file.js';
 
 type FileBytes = Pick<KnownFile, 'sha256' | 'size' | 'isPacked' | 'isKept' | 'message'>;
@@ -10,6 +10,8 @@ type FileBytes = Pick<KnownFile, 'sha256' | 'size' | 'isPacked' | 'isKept' | 'me
 const BYTES_AT_HAND = 16 * 1024 * 1024;
 /** Files longer than this, if they are not packed, are read in parts, and of their reads only those asked for are kept. */
 const LONGEST_WHOLE = 4 * 1024 * 1024;
+
+const NO_LIMITS = { mostColumns: Number.MAX_SAFE_INTEGER, mostLines: Number.MAX_SAFE_INTEGER };
 
 /** The files of a book read again, from the bytes as they came. */
 export class ParsedFiles {
@@ -38,8 +40,15 @@ export class ParsedFiles {
 
   /** Some reads of a file, by their numbers; those that it does not have are left out. */
   async pick(file: FileBytes, numbers: ReadonlySet<number>): Promise<Map<number, Read>> {
+    const picked = await this.#pickFrom(this.readsOf(file), numbers);
+    if (picked.size === numbers.size || !file.isKept) return picked;
+    // Taken in before there were limits: what is in the book can be read for good.
+    return this.#pickFrom(streamReads(this.#chunksOf(file), NO_LIMITS), numbers);
+  }
+
+  async #pickFrom(reads: AsyncIterable<Read>, numbers: ReadonlySet<number>): Promise<Map<number, Read>> {
     const picked = new Map<number, Read>();
-    for await (const read of this.readsOf(file)) {
+    for await (const read of reads) {
       if (numbers.has(read.number)) picked.set(read.number, read);
       if (picked.size === numbers.size) break;
     }
@@ -55,13 +64,23 @@ export class ParsedFiles {
       return known.file;
     }
     if (!isKept) return sayNoCapture(message ?? 'Its bytes are not in the book.');
-    const bytes = await this.#store.bytesOf(sha256);
-    if (bytes === null) throw new BookError('corrupted', `The bytes of file ${sha256} are missing. Verify the book.`);
-    const content = unpackCapture(bytes);
+    const content = await this.#unpack(sha256);
     if (!('bytes' in content)) return sayNoCapture(content.message);
     const file = readCaptures(content.bytes);
     this.#keep(sha256, { file, size: content.bytes.length });
     return file;
+  }
+
+  async *#chunksOf({ sha256, isPacked }: FileBytes): AsyncGenerator<Uint8Array> {
+    if (!isPacked) return yield* this.#store.partsOf(sha256);
+    const content = await this.#unpack(sha256);
+    if ('bytes' in content) yield content.bytes;
+  }
+
+  async #unpack(sha256: string): Promise<Unpacked> {
+    const bytes = await this.#store.bytesOf(sha256);
+    if (bytes === null) throw new BookError('corrupted', `The bytes of file ${sha256} are missing. Verify the book.`);
+    return unpackCapture(bytes);
   }
 
   #keep(sha256: string, parsed: { readonly file: CaptureFile; readonly size: number }): void {

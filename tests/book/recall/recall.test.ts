@@ -4,6 +4,8 @@ import { Recall, readFileEntry } from '../../../src/book/recall/index.js';
 import type { BookStore, CaptureToRecord } from '../../../src/book/store/index.js';
 import { checkCapture } from '../../../src/checks/index.js';
 import type { CaptureListRow, MachineRow } from '../../../src/model/index.js';
+import { MOST_COLUMNS } from '../../../src/read/capture-reader.js';
+import { readCaptures } from '../../../src/read/index.js';
 import { Roster, readCapturesList, readMachines } from '../../../src/sheets/index.js';
 import { buildCapture } from '../../support/build-capture.js';
 import { gather, makeCapture, makeRead, openBook, sha256Of } from '../store/temporary-book.js';
@@ -158,6 +160,29 @@ describe('Recall', () => {
     const [taken] = await recall.takeReads(await gather(store.reads()));
     expect(taken!.read.number).toBe(count - 1);
     expect((await recall.checkFile((await store.entry(0))!)).reads).toHaveLength(count);
+  });
+
+  it('reads for good what was taken in before a read had a limit of columns', async () => {
+    const wide = Buffer.from(
+      buildCapture([
+        'ID1*SER1*MODEL-A****A1',
+        'ID4*2*978*EUR',
+        ...Array.from({ length: MOST_COLUMNS + 1 }, (_, i) => `PA1*${i}*150`),
+      ]),
+    );
+    const file = Buffer.concat([wide, capture('A2', 6)]);
+    for (const bytes of [file, gzipSync(file)]) {
+      const store = await openBook();
+      const facts = bytes === file ? {} : { packing: 'gzip' };
+      await record(store, bytes, { facts, reads: [0, 1].map((number) => makeRead(`r${number}`, { number })) });
+      const taken = await new Recall(store, { take: { roster: ROSTER } }).takeReads(await gather(store.reads()));
+      expect(taken.map(({ read }) => [read.machine.asset, read.columns.length])).toEqual([
+        ['A1', MOST_COLUMNS + 1],
+        ['A2', 1],
+      ]);
+    }
+    // A read keeps its number, whether the one before it is given out or not.
+    expect(readCaptures(file).reads.map(({ number }) => number)).toEqual([1]);
   });
 
   it('says so when a read is not in its file, or an entry is missing', async () => {
