@@ -19,8 +19,9 @@ export function isDailyRead(read: VisitRead, reads: MachineReads, bagDates: Read
   const sameHour = [minute - DAY, minute + DAY].flatMap((other) =>
     indexes.flatMap((index) => index.near(other, SPREAD_MINUTES)),
   );
+  // Where visits are known to fall into that hour it says nothing.
+  if (sameHour.some(({ isService }) => isService === true)) return false;
   return sameHour.some((other) => {
-    if (other.isService === true) return false;
     const date = other.time!.slice(0, 10);
     const isAlone = indexes.every((index) =>
       index.onDate(date).every((each) => Math.abs(each.minute! - other.minute!) <= SPREAD_MINUTES),

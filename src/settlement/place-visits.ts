@@ -20,6 +20,8 @@ export interface UnplacedVisit {
   readonly counts: readonly CountRow[];
   readonly match: VisitMatch;
   readonly span: Span;
+  /** Whether it surely belongs to one of several known service reads, so that it was collected by the last of these. */
+  readonly isOfKnownReads: boolean;
 }
 
 /** The collections with a usable capture, in the machine's order: matched bags, and service reads without one. */
@@ -80,23 +82,36 @@ export function listUnplaced(
   reads: MachineReads,
   windowMinutes: number,
 ): readonly UnplacedVisit[] {
-  const withBag = new Set(placed.filter(({ counts }) => counts.length > 0).map(({ read }) => read));
   const bags = matched
     .filter(({ match }) => match.read === null || match.read.position < 0)
-    .map(({ count, match }) => ({ counts: [count], match, span: spanOfUnplaced(count, match, withBag) }));
+    .map(({ count, match }): UnplacedVisit => {
+      const isCrowded = countRivals(match, matched) > match.candidates.length;
+      const isOfKnownReads =
+        match.candidates.length > 0 &&
+        !isCrowded &&
+        match.candidates.every(({ position, isService }) => position >= 0 && isService === true);
+      return { counts: [count], match, span: spanOfUnplaced(count, match, isCrowded), isOfKnownReads };
+    });
   const faulty = listFaultyVisits(bags, placed, reads, windowMinutes);
   return [...bags, ...faulty].sort((a, b) => compareText(a.span.latest, b.span.latest));
 }
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** Where other bags claim captures that may be its own, it may as well be of a visit without one, at any time of its date. */
-function spanOfUnplaced(count: CountRow, { read, candidates }: VisitMatch, withBag: ReadonlySet<VisitRead>): Span {
+/** How many bags there are for the captures that may be one bag's own, this one included. */
+function countRivals({ candidates }: VisitMatch, matched: readonly MatchedCount[]): number {
+  const own = new Set(candidates);
+  const isRival = ({ match }: MatchedCount): boolean =>
+    match.candidates.some((each) => own.has(each)) || (match.read !== null && own.has(match.read));
+  return candidates.length === 0 ? 0 : matched.filter(isRival).length;
+}
+
+/** Where there are more bags than captures, one of them is of a visit without a capture, at any time of its date. */
+function spanOfUnplaced(count: CountRow, { read, candidates }: VisitMatch, isCrowded: boolean): Span {
   const timesOf = (reads: readonly VisitRead[]) => reads.map(({ time }) => time).filter((time) => time !== null);
   const times = timesOf(candidates);
   if (times.length === 0) return spanOf([count], timesOf(read === null ? [] : [read]));
-  const isClaimed = candidates.some((each) => withBag.has(each));
-  return hullOf([...times, ...(isClaimed ? wholeDay(count.visitedAt.date) : [])]);
+  return hullOf([...times, ...(isCrowded ? wholeDay(count.visitedAt.date) : [])]);
 }
 
 /** Faulty captures known to be of visits that no bag claims and that lie beside no other visit's capture. */
@@ -113,7 +128,7 @@ function listFaultyVisits(
   for (const read of reads.faulty.earliestFirst) {
     if (read.isService !== true || visits.near(read.minute, windowMinutes).length > 0) continue;
     if (read.minute - lastMinute > windowMinutes) {
-      found.push({ counts: [], match: { ...NO_MATCH, read }, span: hullOf([read.time]) });
+      found.push({ counts: [], match: { ...NO_MATCH, read }, span: hullOf([read.time]), isOfKnownReads: false });
     }
     lastMinute = read.minute;
   }

@@ -83,8 +83,8 @@ function findSides(each: UnplacedVisit, placed: readonly PlacedVisit[], spans: r
       continue;
     }
     isLoose = true;
-    // One of several service reads that are all collections, whichever of them is its own.
-    const isOneOfItsOwn = placed[i]!.counts.length === 0 && each.match.candidates.includes(placed[i]!.read);
+    // All of them are collections, whichever is its own.
+    const isOneOfItsOwn = each.isOfKnownReads && each.match.candidates.includes(placed[i]!.read);
     if (!isOneOfItsOwn) unclear.push(i);
   }
   return { each, gap, unclear, isLoose };
