@@ -1,5 +1,4 @@
-import type { CAUTIONS } from '../checks/index.js';
-import type { Finding, FindingCode, Severity } from '../findings/index.js';
+import type { CautionName, Finding, FindingCode, Severity } from '../findings/index.js';
 import type { Stake } from './stake.js';
 
 /**
@@ -35,9 +34,6 @@ export const ATTENTION_CAUSES = [
 
 /** Why something has to be looked at. */
 export type AttentionCause = (typeof ATTENTION_CAUSES)[number];
-
-/** The name of a caution of `CAUTIONS`. */
-export type CautionName = keyof typeof CAUTIONS;
 
 /** One line of the list of what a person has to look at: one machine, one cause. */
 export interface AttentionItem {

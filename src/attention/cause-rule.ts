@@ -1,5 +1,5 @@
-import { compareSeverity, type Finding } from '../findings/index.js';
-import type { AttentionCause, CautionName } from './attention-item.js';
+import { type CautionName, compareSeverity, type Finding } from '../findings/index.js';
+import type { AttentionCause } from './attention-item.js';
 import type { MachineDay } from './machine-day.js';
 import type { Stake } from './stake.js';
 
@@ -14,9 +14,6 @@ export interface CauseRule {
   /** What it may cost, by the rule of this cause. */
   readonly weigh: (findings: readonly Finding[], day: MachineDay) => Stake;
 }
-
-/** What goes with everything that sends a hand into a cabinet. */
-export const AT_CABINET: readonly CautionName[] = ['harness', 'inside', 'tilt'];
 
 /** The worst finding in its own words, and how many others there are; those that say the same count once. */
 export function tellWorst(findings: readonly Finding[]): string {

@@ -1,8 +1,7 @@
 import { ELEMENT } from '../dictionary/index.js';
-import { type Finding, makeFinding } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, makeFinding } from '../findings/index.js';
 import { type LocalDateTime, minutesBetween, timeOfRead } from '../model/index.js';
 import type { Read } from '../read/index.js';
-import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
 import { writeDuration, writeWhen } from './wording.js';
 
@@ -39,7 +38,7 @@ function describe(read: Read, clock: LocalDateTime, ahead: number, from: string,
   return makeFinding(
     'clock-wrong',
     `The machine's clock shows ${writeWhen(clock)}, ${drift}${explain(clock, ahead, context.clockToleranceMinutes)}.`,
-    { ...read.place(ELEMENT.ID501), received: clock, advice: SET_CLOCK },
+    { ...read.place(ELEMENT.ID501), received: clock, ...SET_CLOCK },
   );
 }
 

@@ -1,8 +1,7 @@
 import type { SegmentId } from '../dictionary/index.js';
-import { type Finding, makeFinding } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, makeFinding } from '../findings/index.js';
 import type { MachineRow } from '../model/index.js';
 import type { Read } from '../read/index.js';
-import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
 
 /** A device that reports itself by one segment, or one of two. */
@@ -51,7 +50,7 @@ function describe(read: Read, device: Device, { machine, lastGood }: CheckContex
       read: read.number,
       segment: device.oneOf[0]!,
       expected: ids,
-      advice: LOOK,
+      ...LOOK,
     }),
   ];
 }

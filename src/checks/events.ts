@@ -1,13 +1,12 @@
 import { ELEMENT, SEGMENT } from '../dictionary/index.js';
-import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, makeFinding, printable } from '../findings/index.js';
 import { COLUMN_STRIDE, locate, type Read } from '../read/index.js';
-import { adviseAtCabinet, CAUTIONS } from './cautions.js';
 import { type Check, NOTHING } from './check.js';
 import { countOf } from './wording.js';
 
 const EA2 = SEGMENT.EA2.index;
 const MA5 = SEGMENT.MA5.index;
-const FIX = adviseAtCabinet('Have this fault looked at before you leave, or report it.', CAUTIONS.food);
+const FIX = adviseAtCabinet('Have this fault looked at before you leave, or report it.', 'food');
 
 /** Says which faults the machine reports as active. */
 export const eventsCheck: Check = {
@@ -39,7 +38,7 @@ function describeEvent(read: Read, line: number): Finding | null {
   return makeFinding('event-active', `The machine reports event ${code} as active${counted}.`, {
     ...locate(read, line, 4),
     received: code,
-    advice: FIX,
+    ...FIX,
   });
 }
 
@@ -52,7 +51,7 @@ function describeFailure(read: Read, line: number): Finding | null {
   return makeFinding('event-active', `The machine reports failure bits ${printable(bits, 20)} (MA5 FAIL).`, {
     ...locate(read, line, 2),
     received: printable(bits, 20),
-    advice: FIX,
+    ...FIX,
   });
 }
 
@@ -73,7 +72,7 @@ function addUnplugged(read: Read, findings: Finding[]): void {
           ...locate(read, line, STATUS),
           column,
           severity: 'note',
-          advice: adviseAtCabinet('Try the column with a test vend.'),
+          ...adviseAtCabinet('Try the column with a test vend.'),
         },
       ),
     );

@@ -1,7 +1,6 @@
 // Checks: one read → findings, one file → verdict. Each check is one file and one entry in checks.ts.
 // In: reads, what the office knows. Out: findings worst first, a summary of each read, a verdict, the install check.
 // Must not know: other reads of the machine (interval), counts of money (settlement), how it is printed.
-export { adviseAtCabinet, CABINET_CAUTIONS, CAUTIONS } from './cautions.js';
 export { type Check, type CheckContext, CLOCK_TOLERANCE_MINUTES, type LastGoodRead } from './check.js';
 export {
   type CaptureCheck,

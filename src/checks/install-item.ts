@@ -1,4 +1,4 @@
-import type { Finding } from '../findings/index.js';
+import type { CautionName, Finding } from '../findings/index.js';
 import type { CheckedRead } from './check-capture.js';
 
 /** A capture for the install check: its read as it was checked, and what was found about the file around it. */
@@ -38,6 +38,8 @@ export interface InstallItem {
   readonly detail: string;
   /** What to do now; null when there is nothing to do. */
   readonly advice: string | null;
+  /** The cautions that go with it. */
+  readonly cautions?: readonly CautionName[];
 }
 
 /** What an install check comes to. */

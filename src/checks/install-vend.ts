@@ -1,7 +1,6 @@
 import { ELEMENT, type ElementName } from '../dictionary/index.js';
-import { printable } from '../findings/index.js';
+import { adviseAtCabinet, printable } from '../findings/index.js';
 import type { Column, Read } from '../read/index.js';
-import { adviseAtCabinet } from './cautions.js';
 import type { InstallCapture, InstallItem, InstallOptions } from './install-item.js';
 import { findResetBetween } from './reset-between.js';
 import { countOf, listSome } from './wording.js';
@@ -44,25 +43,25 @@ function judgeMoves(
   first: Read,
   second: Read,
   column: string | null,
-): Pick<InstallItem, 'state' | 'detail' | 'advice'> {
+): Pick<InstallItem, 'state' | 'detail' | 'advice' | 'cautions'> {
   const moves = findMoves(first, second);
   if (moves === null) return { state: 'not-known', detail: 'the columns give no lifetime counters', advice: null };
   const said = moves.map(describeMove);
   const [only] = moves;
-  if (only === undefined) return { state: 'missing', detail: 'no counter moved', advice: TRY_AGAIN };
+  if (only === undefined) return { state: 'missing', detail: 'no counter moved', ...TRY_AGAIN };
   if (moves.length > 1 || only.by !== 1) {
-    return { state: 'missing', detail: `more than one vend was counted: ${listSome(said)}`, advice: TRY_AGAIN };
+    return { state: 'missing', detail: `more than one vend was counted: ${listSome(said)}`, ...TRY_AGAIN };
   }
   if (column !== null && only.column !== column) {
     const detail = `not column ${printable(column, 20)} but ${said[0]} was counted`;
     return {
       state: 'missing',
       detail,
-      advice: adviseAtCabinet('Look whether the columns are set up and connected as they are labelled.'),
+      ...adviseAtCabinet('Look whether the columns are set up and connected as they are labelled.'),
     };
   }
   if (only.kind === 'free')
-    return { state: 'missing', detail: `${said[0]}: a free vend, neither paid nor test`, advice: TRY_AGAIN };
+    return { state: 'missing', detail: `${said[0]}: a free vend, neither paid nor test`, ...TRY_AGAIN };
   return { state: 'pass', detail: said[0]!, advice: null };
 }
 
@@ -112,7 +111,7 @@ function checkReset({ read, context }: InstallCapture, second: InstallCapture, o
   if (!isDue && !isUndue)
     return { ...item, state: 'not-known', detail: `${detail}; nothing says whether it should`, advice: null };
   const isRight = isDue === (between === 'cleared');
-  return { ...item, state: isRight ? 'pass' : 'missing', detail, advice: isRight ? null : SET_MODE };
+  return { ...item, state: isRight ? 'pass' : 'missing', detail, ...(isRight ? { advice: null } : SET_MODE) };
 }
 
 const RESET_WORDS = {

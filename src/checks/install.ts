@@ -1,7 +1,6 @@
-import { type FindingCode, printable } from '../findings/index.js';
+import { adviseAtCabinet, type FindingCode, printable } from '../findings/index.js';
 import { minutesBetween, pushAll } from '../model/index.js';
 import type { Read } from '../read/index.js';
-import { adviseAtCabinet, CAUTIONS } from './cautions.js';
 import { findReference } from './clock.js';
 import { DEVICES, type Device, isReporting } from './devices.js';
 import type { InstallCapture, InstallCheck, InstallItem, InstallOptions } from './install-item.js';
@@ -102,14 +101,15 @@ function checkDevice({ read, context }: InstallCapture, device: Device): Install
     return [{ ...item, state: 'not-known', detail: `no ${ids}, and nothing says whether there is one`, advice: null }];
   }
   const advice = adviseAtCabinet(`Look whether the ${device.name} has power and is connected.`);
-  return [{ ...item, state: 'missing', detail: `the ${device.name} does not report (${ids})`, advice }];
+  return [{ ...item, state: 'missing', detail: `the ${device.name} does not report (${ids})`, ...advice }];
 }
 
 function checkClock({ read, context }: InstallCapture): InstallItem {
   const item = { id: 'clock', what: 'the clock is right' } as const;
   const { clock } = read;
   const advice = adviseAtCabinet("Set the machine's clock.");
-  if (clock === null) return { ...item, state: 'missing', detail: 'the machine gives no date and time (ID5)', advice };
+  if (clock === null)
+    return { ...item, state: 'missing', detail: 'the machine gives no date and time (ID5)', ...advice };
   const reference = findReference(read, context);
   if (reference === null) {
     const detail = `it shows ${writeWhen(clock)}; there is no time to hold it against`;
@@ -121,7 +121,7 @@ function checkClock({ read, context }: InstallCapture): InstallItem {
     return { ...item, state: 'pass', detail: `within ${drift} of ${reference.from}`, advice: null };
   }
   const detail = `the clock is ${drift} ${ahead > 0 ? 'ahead of' : 'behind'} ${reference.from}`;
-  return { ...item, state: 'missing', detail, advice };
+  return { ...item, state: 'missing', detail, ...advice };
 }
 
 function checkFaults({ findings }: InstallCapture): InstallItem {
@@ -129,7 +129,7 @@ function checkFaults({ findings }: InstallCapture): InstallItem {
   const active = findings.filter(({ code, severity }) => code === 'event-active' && severity !== 'note');
   if (active.length === 0) return { ...item, state: 'pass', detail: 'none is reported', advice: null };
   const detail = `${countOf(active.length, 'fault')} active: ${listSome(active.map(({ received }) => received ?? ''))}`;
-  return { ...item, state: 'missing', detail, advice: adviseAtCabinet('Clear the fault.', CAUTIONS.food) };
+  return { ...item, state: 'missing', detail, ...adviseAtCabinet('Clear the fault.', 'food') };
 }
 
 function checkPrices({ read, context }: InstallCapture): InstallItem {
@@ -150,7 +150,7 @@ function checkPrices({ read, context }: InstallCapture): InstallItem {
     ...item,
     state: 'missing',
     detail: `prices off plan: ${listSome(wrong)}`,
-    advice: adviseAtCabinet('Set the prices, or correct the plan.'),
+    ...adviseAtCabinet('Set the prices, or correct the plan.'),
   };
 }
 
@@ -171,7 +171,7 @@ function checkTestVend(read: Read): InstallItem {
     ...item,
     state: 'missing',
     detail: 'no vend was counted yet',
-    advice: adviseAtCabinet('Make a test vend, then read the machine again.'),
+    ...adviseAtCabinet('Make a test vend, then read the machine again.'),
   };
 }
 

@@ -1,5 +1,12 @@
 import { ELEMENT, SEGMENTS, type SegmentDef } from '../dictionary/index.js';
-import { compareSeverity, type Finding, makeFinding, printable, type Severity } from '../findings/index.js';
+import {
+  adviseAtCabinet,
+  compareSeverity,
+  type Finding,
+  makeFinding,
+  printable,
+  type Severity,
+} from '../findings/index.js';
 import { locate, type Malformed, type Read } from '../read/index.js';
 import { type Check, NOTHING } from './check.js';
 import { countOf, MOST_ALIKE, READ_AGAIN } from './wording.js';
@@ -57,7 +64,7 @@ function describe(read: Read, { line, position, what }: Malformed): Finding {
         ...place,
         expected: kind === 'date' ? 'YYMMDD or YYYYMMDD' : 'HHMM or HHMMSS',
         received,
-        advice: 'Do not rely on this element; look at the clock of the machine.',
+        ...adviseAtCabinet('Do not rely on this element; look at the clock of the machine.'),
       });
     }
   }

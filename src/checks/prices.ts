@@ -1,8 +1,7 @@
 import { ELEMENT } from '../dictionary/index.js';
-import { type Finding, makeFinding, type Place, printable } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, makeFinding, type Place, printable } from '../findings/index.js';
 import { type Minor, pushAll } from '../model/index.js';
 import { type Column, locate, type Read } from '../read/index.js';
-import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
 import { writeMoney } from './wording.js';
 
@@ -85,6 +84,6 @@ function describe({ column, kind, price, planned, place }: OffPlan, context: Che
   return makeFinding(
     'price-off-plan',
     `${what} ${writeMoney(price, context)} in column ${printable(column, 20)}, but ${writeMoney(planned, context)} is planned.`,
-    { ...place, expected: String(planned), received: String(price), advice: SET_PRICE },
+    { ...place, expected: String(planned), received: String(price), ...SET_PRICE },
   );
 }

@@ -1,7 +1,6 @@
 import { ELEMENT, SEGMENT } from '../dictionary/index.js';
-import { type Finding, makeFinding } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, makeFinding } from '../findings/index.js';
 import { locate, type Read } from '../read/index.js';
-import { adviseAtCabinet } from './cautions.js';
 import { type Check, type CheckContext, NOTHING } from './check.js';
 import { listSome, writeMoney } from './wording.js';
 
@@ -28,7 +27,7 @@ const howKnown = ({ profile }: CheckContext): string =>
 function describeEmpty(read: Read, context: CheckContext): Finding {
   return makeFinding('change-short', `The tubes hold no coins: there is no change to give${howKnown(context)}.`, {
     ...read.place(ELEMENT.CA1501),
-    advice: FILL,
+    ...FILL,
   });
 }
 
@@ -41,6 +40,6 @@ function describeSome(read: Read, lines: readonly number[], context: CheckContex
   return makeFinding(
     'change-short',
     `${what} ${listSome(values)} ${lines.length === 1 ? 'is' : 'are'} empty: change may run short${howKnown(context)}.`,
-    { ...locate(read, lines[0]!, 3), severity: 'note', advice: FILL },
+    { ...locate(read, lines[0]!, 3), severity: 'note', ...FILL },
   );
 }

@@ -1,7 +1,17 @@
 import { join } from 'node:path';
 import type { RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, Intake } from '../book/index.js';
-import { type Day, hangText, layDay, layFindings, plural, printable, type Style } from '../index.js';
+import {
+  cautionsOf,
+  type Day,
+  hangText,
+  layCautions,
+  layDay,
+  layFindings,
+  plural,
+  printable,
+  type Style,
+} from '../index.js';
 
 /** What a run has to say at its end. */
 export interface DayReport {
@@ -73,6 +83,8 @@ function layIntake(intake: Intake, showsFindings: boolean, style: Style): string
   return [
     ...hangText('  ', `Looked at ${plural(files, 'file')}${rest}${copies}.`),
     // With the day they are on its list.
-    ...(showsFindings && intake.findings.length > 0 ? ['', ...layFindings(intake.findings, style)] : []),
+    ...(showsFindings && intake.findings.length > 0
+      ? ['', ...layFindings(intake.findings, style), ...layCautions(cautionsOf(intake.findings), style)]
+      : []),
   ];
 }

@@ -1,12 +1,14 @@
 import type { z } from 'zod';
 import {
   buildIntervals,
+  cautionsOf,
   describeInterval,
   describeSettlement,
   type FigureSource,
   type FigureTrace,
   type Finding,
   figureToJson,
+  layCautions,
   layFindings,
   layTrace,
   listFigureIds,
@@ -44,7 +46,8 @@ function textReport(style: Style): TextReport<TracedFigure> {
       const [answer, ...rest] = layTrace(trace, style);
       return [...gap, answer!, style.dim(of), ...rest];
     },
-    lay: (general) => (general.length === 0 ? [] : ['', ...layFindings(general, style)]),
+    lay: (general) =>
+      general.length === 0 ? [] : ['', ...layFindings(general, style), ...layCautions(cautionsOf(general), style)],
   };
 }
 

@@ -1,3 +1,4 @@
+import type { CautionName } from './cautions.js';
 import { FINDING_CODES, type FindingCode } from './codes.js';
 
 /** How much a finding weighs: a fault means "do not use", a doubt "look at it", a note "good to know". */
@@ -36,6 +37,8 @@ export interface Finding extends Place {
   readonly message: string;
   /** What to do now, in the reader's words. */
   readonly advice?: string;
+  /** The cautions that go with it: whoever shows the advice shows these. */
+  readonly cautions?: readonly CautionName[];
   readonly expected?: string;
   readonly received?: string;
   /** Other places the finding rests on, such as the earlier read of an interval. */
@@ -47,6 +50,7 @@ export interface FindingDetail extends Place {
   /** Overrides the default of the code, for codes whose weight depends on the case (domain rules in codes.ts). */
   readonly severity?: Severity;
   readonly advice?: string;
+  readonly cautions?: readonly CautionName[];
   readonly expected?: string;
   readonly received?: string;
   readonly related?: readonly Place[];

@@ -1,5 +1,4 @@
-import { adviseAtCabinet } from '../checks/cautions.js';
-import { type Finding, type FindingDetail, makeFinding, printable } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, type FindingDetail, makeFinding, printable } from '../findings/index.js';
 import { formatMinor, type Minor } from '../model/index.js';
 import type { ColumnSales } from './column-sales.js';
 import { baseDetail } from './interval-finding.js';
@@ -74,7 +73,12 @@ function sayOffPlan(
   const { decimals } = pair;
   const write = (amount: Minor): string => (decimals === null ? String(amount) : formatMinor(amount, decimals));
   const detail = baseDetail(pair, 'PA102', column.column);
-  return makeFinding('price-off-plan', message, { ...detail, advice, expected: write(plan), received: write(price) });
+  return makeFinding('price-off-plan', message, {
+    ...detail,
+    ...advice,
+    expected: write(plan),
+    received: write(price),
+  });
 }
 
 /** What it cost, where that is known. A plan that changed in between says less: the price may have been right at first. */

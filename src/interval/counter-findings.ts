@@ -1,7 +1,6 @@
-import { adviseAtCabinet } from '../checks/cautions.js';
 import type { SegmentId } from '../dictionary/index.js';
 import { SEGMENT } from '../dictionary/index.js';
-import { type Finding, type FindingDetail, makeFinding, printable } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, type FindingDetail, makeFinding, printable } from '../findings/index.js';
 import type { Difference } from './difference.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
@@ -92,7 +91,7 @@ function sayBackward(pair: ReadPair, same: readonly Difference[]): Finding {
   const what = isDown ? `it went down, ${figures(same)}, and no cause was found` : `it stands ${figures(same)}`;
   const message = `${counter(same)}: ${what}. Its figure is left out.`;
   const advice = adviseAtCabinet('Read the machine again and compare; if it stays so, have the board looked at.');
-  return makeFinding('counter-backward', message, { ...detailFor(pair, same), advice });
+  return makeFinding('counter-backward', message, { ...detailFor(pair, same), ...advice });
 }
 
 function sayAbsentNow(pair: ReadPair, same: readonly Difference[]): Finding {

@@ -1,5 +1,4 @@
-import { adviseAtCabinet } from '../checks/cautions.js';
-import { type Finding, makeFinding, printable, type Severity } from '../findings/index.js';
+import { adviseAtCabinet, type Finding, makeFinding, printable, type Severity } from '../findings/index.js';
 import { minutesBetween } from '../model/index.js';
 import { baseDetail } from './interval-finding.js';
 import type { ReadPair } from './read-pair.js';
@@ -117,5 +116,5 @@ function judgeClocks(pair: ReadPair): Finding[] {
   const advice = adviseAtCabinet(
     "Set the machine's clock. Times of sales and events are not to be relied on until then.",
   );
-  return [makeFinding('clock-jump', message, { ...baseDetail(pair, 'ID501'), advice })];
+  return [makeFinding('clock-jump', message, { ...baseDetail(pair, 'ID501'), ...advice })];
 }

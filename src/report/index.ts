@@ -46,6 +46,7 @@ export {
   type StatementJson,
 } from './shapes/index.js';
 export { describeStake, layAttention } from './text/attention-text.js';
+export { layCautions } from './text/cautions-text.js';
 export { layCheck } from './text/check-text.js';
 export { ChecksReport } from './text/checks-text.js';
 export { layDay } from './text/day-text.js';

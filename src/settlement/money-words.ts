@@ -1,3 +1,4 @@
+import { COUNT_CAUTIONS } from '../findings/index.js';
 import type { Interval } from '../interval/index.js';
 import { add, type Minor } from '../model/index.js';
 import type { OverShort } from './judge-over-short.js';
@@ -152,6 +153,7 @@ export function sayDifference(
     `${teller.money(Math.abs(total))} ${state}${sums} (${kinds.join(', ')}).${away}${isBagMissing ? tellMissingBag(unclearReads) : ''}`,
     {
       advice: isBagMissing ? `Look for a bag that is not on the count sheet. ${RECOUNT}` : RECOUNT,
+      cautions: COUNT_CAUTIONS,
     },
   );
 }
@@ -166,5 +168,6 @@ export function sayKindsDiffer(teller: VisitTeller, coins: Minor, bills: Minor, 
   const together =
     total === 0 ? 'together they agree' : `together that is ${teller.signed(total)}, within the tolerance`;
   const message = `Coins are off by ${teller.signed(coins)} and bills by ${teller.signed(bills)}; ${together}.`;
-  teller.say('kinds-differ', message, { advice: 'Check whether money was counted as the other kind.' });
+  const advice = 'Check whether money was counted as the other kind.';
+  teller.say('kinds-differ', message, { advice, cautions: COUNT_CAUTIONS });
 }

@@ -1,4 +1,4 @@
-import { type Finding, type FindingCode, makeFinding, type Severity } from '../findings/index.js';
+import { type Finding, type FindingCode, type FindingDetail, makeFinding } from '../findings/index.js';
 import { describeMoney, type Minor, pushAll } from '../model/index.js';
 import type { CashByKind } from './settlement.js';
 
@@ -15,6 +15,9 @@ export interface MoneyUnit {
   readonly decimals: number | null;
 }
 
+/** What may be said besides code and message. */
+export type VisitDetail = Pick<FindingDetail, 'advice' | 'cautions' | 'severity' | 'field'>;
+
 /** Collects what is said of one visit, in the order it is said, with the money written in the visit's unit. */
 export class VisitTeller {
   readonly findings: Finding[] = [];
@@ -26,7 +29,7 @@ export class VisitTeller {
     this.#unit = unit;
   }
 
-  say(code: FindingCode, message: string, more: { advice?: string; severity?: Severity; field?: string } = {}): void {
+  say(code: FindingCode, message: string, more: VisitDetail = {}): void {
     this.findings.push(makeFinding(code, message, { ...this.#place, ...more }));
   }
 

@@ -9,10 +9,10 @@ import {
 } from '../../src/attention/index.js';
 import { CAUSE_RULES } from '../../src/attention/rules/index.js';
 import { takeReads } from '../../src/captures/index.js';
-import { CAUTIONS, checkCapture } from '../../src/checks/index.js';
+import { checkCapture } from '../../src/checks/index.js';
 import type { DayInputs } from '../../src/day/index.js';
 import { joinDays, makeDay } from '../../src/day/index.js';
-import { FINDING_CODES, type Finding } from '../../src/findings/index.js';
+import { CAUTIONS, FINDING_CODES, type Finding } from '../../src/findings/index.js';
 import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
 import { readCaptures } from '../../src/read/index.js';
 import { settleRound } from '../../src/settlement/index.js';

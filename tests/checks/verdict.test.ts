@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { adviseAtCabinet } from '../../src/checks/cautions.js';
-import { judge, writeHeadline } from '../../src/checks/verdict.js';
-import { makeFinding } from '../../src/findings/index.js';
+import { firstSentence, judge, writeHeadline } from '../../src/checks/verdict.js';
+import { adviseAtCabinet, makeFinding } from '../../src/findings/index.js';
 
 const note = makeFinding('padding', 'N.');
-const doubt = makeFinding('clock-wrong', 'D.', { advice: adviseAtCabinet('Set the clock.') });
+const doubt = makeFinding('clock-wrong', 'D.', adviseAtCabinet('Set the clock.'));
 const fault = makeFinding('cut-short', 'F.', { advice: 'Read the machine again. Keep the file.' });
 
 describe('verdict', () => {
@@ -33,5 +32,10 @@ describe('headline', () => {
 
   it('points to the cautions where it sends a hand into a cabinet', () => {
     expect(writeHeadline('doubtful', [doubt])).toBe('Doubtful: set the clock. Mind the cautions below.');
+  });
+
+  it('takes the first sentence of an advice', () => {
+    expect(firstSentence('Do this')).toBe('Do this');
+    expect(firstSentence('Pay 1.50 now. Then go.')).toBe('Pay 1.50 now.');
   });
 });

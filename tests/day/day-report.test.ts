@@ -2,8 +2,8 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { ATTENTION_CAUSES, type AttentionItem, type Stake } from '../../src/attention/index.js';
-import { CAUTIONS } from '../../src/checks/index.js';
 import type { Day } from '../../src/day/index.js';
+import { CAUTIONS } from '../../src/findings/index.js';
 import {
   attentionRows,
   attentionToJson,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { CABINET_CAUTIONS } from '../../src/findings/index.js';
 import type { PlanRow } from '../../src/model/index.js';
 import { Roster } from '../../src/sheets/index.js';
 import { machineRow } from '../support/check-cases.js';
@@ -38,7 +39,8 @@ describe('judgeColumns: prices', () => {
     const [finding] = interval.findings;
     expect(finding).toMatchObject({ code: 'price-off-plan', severity: 'doubt', expected: '1.60', received: '1.50' });
     expect(finding!.message).toBe('Column 11 is priced 1.50 EUR, the plan says 1.60 EUR. This cost 1.20 EUR.');
-    expect(finding!.advice).toMatch(/^Set the price to 1\.60 EUR and check the label, or correct the plan\. .*unplug/);
+    expect(finding!.advice).toBe('Set the price to 1.60 EUR and check the label, or correct the plan.');
+    expect(finding!.cautions).toEqual(CABINET_CAUTIONS);
   });
 
   it('tells it with no sales too, since customers see the label', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { CABINET_CAUTIONS } from '../../src/findings/index.js';
 import { judgePair } from '../../src/interval/pair-findings.js';
 import { type PairOptions, pairOf } from '../support/interval-cases.js';
 
@@ -109,7 +110,8 @@ describe('judgePair: order and clocks', () => {
 
   it('gives the cautions with advice that sends a hand into a cabinet', () => {
     const [, finding] = judgePair(pairOf([...USED, at(22)], LATER));
-    expect(finding!.advice).toMatch(/^Set the machine's clock\..*unplug.*tilt/);
+    expect(finding!.advice).toMatch(/^Set the machine's clock\./);
+    expect(finding!.cautions).toEqual(CABINET_CAUTIONS);
   });
 
   it('says nothing of the order across a restart, which goes by time', () => {

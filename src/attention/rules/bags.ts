@@ -1,3 +1,4 @@
+import { COUNT_CAUTIONS } from '../../findings/index.js';
 import { addAll, type Minor, subtract } from '../../model/index.js';
 import type { Visit } from '../../settlement/index.js';
 import { type CauseRule, tellWorst } from '../cause-rule.js';
@@ -19,7 +20,7 @@ const visitsOf = ({ visits }: MachineDay, cause: ReturnType<typeof causeOfVisit>
 export const bagDiffersRule: CauseRule = {
   cause: 'bag-differs',
   todo: 'Have the bag counted again, with a second person.',
-  cautions: ['overShort', 'accounts'],
+  cautions: COUNT_CAUTIONS,
   tell: tellWorst,
   weigh: (_, day) => joinParts(visitsOf(day, 'bag-differs').map(differenceOf), 'Counted less expected, over or short.'),
 };
@@ -35,7 +36,7 @@ function differenceOf({ state, overShort: { coins, bills, total } }: Visit): Par
 export const bagUncountedRule: CauseRule = {
   cause: 'bag-uncounted',
   todo: 'Look for the bag and its count before the round is closed.',
-  cautions: ['overShort', 'accounts'],
+  cautions: COUNT_CAUTIONS,
   tell: tellWorst,
   weigh: (_, day) =>
     joinParts(visitsOf(day, 'bag-uncounted').flatMap(unvouchedOf), 'What should be in the bag, by the counters.'),
@@ -45,7 +46,7 @@ export const bagUncountedRule: CauseRule = {
 export const bagOpenRule: CauseRule = {
   cause: 'bag-open',
   todo: 'Clear up what the findings name, then settle again.',
-  cautions: ['overShort', 'accounts'],
+  cautions: COUNT_CAUTIONS,
   tell: tellWorst,
   weigh(_, day) {
     const how =

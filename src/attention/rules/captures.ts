@@ -1,7 +1,7 @@
 import { listSome, writeWhen } from '../../checks/wording.js';
-import { compareSeverity, printable } from '../../findings/index.js';
+import { CABINET_CAUTIONS, compareSeverity, printable } from '../../findings/index.js';
 import type { LocalDateTime } from '../../model/index.js';
-import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
+import { type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { isToReadAgain } from '../causes.js';
 import { endOfDay, lastReadAt, type MachineDay } from '../machine-day.js';
 import { stakeNotKnown, stakeOf } from '../stake.js';
@@ -13,7 +13,7 @@ const NO_HISTORY = 'Not known: less than a day of its sales is known.';
 export const readAgainRule: CauseRule = {
   cause: 'read-again',
   todo: 'Have the machine read again, and keep the faulty file as it is.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell(findings, day) {
     const files = distinct(findings, ({ file }) => file).map((file) => printable(file, 120));
     const worst = findings.toSorted(compareSeverity)[0]!.message;
@@ -49,7 +49,7 @@ function isCovered(day: MachineDay): boolean {
 export const captureDoubtfulRule: CauseRule = {
   cause: 'capture-doubtful',
   todo: 'Compare the figures with the capture before; read the machine again where they do not fit.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: tellWorst,
   weigh: () => stakeNotKnown('Not known: the figures may be right.'),
 };
@@ -76,7 +76,7 @@ export const setAsideRule: CauseRule = {
 export const notReadRule: CauseRule = {
   cause: 'not-read',
   todo: 'Find out why no capture came: whether the machine has power, and its sender a signal.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: tellWorst,
   weigh(_, day) {
     const how = 'What it usually sells, from its last capture to the end of the day: nothing shows that it did.';

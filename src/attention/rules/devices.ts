@@ -1,6 +1,6 @@
-import type { Finding } from '../../findings/index.js';
+import { CABINET_CAUTIONS, type Finding } from '../../findings/index.js';
 import { addAll, type Minor } from '../../model/index.js';
-import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
+import { type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { isStillSo } from '../is-still-so.js';
 import type { MachineDay } from '../machine-day.js';
 import type { PastStretch } from '../sales-history.js';
@@ -28,7 +28,7 @@ const OVER: Stake = stakeNotKnown('Not known: it is over, and nothing says what 
 export const deviceSilentRule: CauseRule = {
   cause: 'device-silent',
   todo: 'Have it looked at: whether the device has power and is connected.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: tellWhen,
   weigh(findings, day) {
     if (!isStillSo(findings, day)) return OVER;
@@ -45,7 +45,7 @@ export const deviceSilentRule: CauseRule = {
 export const faultActiveRule: CauseRule = {
   cause: 'fault-active',
   todo: 'Have the fault looked at.',
-  cautions: [...AT_CABINET, 'food'],
+  cautions: [...CABINET_CAUTIONS, 'food'],
   tell: tellWhen,
   weigh(findings, day) {
     if (!isStillSo(findings, day)) return OVER;
@@ -59,7 +59,7 @@ export const faultActiveRule: CauseRule = {
 export const changeShortRule: CauseRule = {
   cause: 'change-short',
   todo: 'Have the tubes filled, and the fill entered in the machine.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: tellWhen,
   weigh: () => stakeNotKnown('Not known: what customers would have bought who had no coins to fit.'),
 };
@@ -68,7 +68,7 @@ export const changeShortRule: CauseRule = {
 export const clockWrongRule: CauseRule = {
   cause: 'clock-wrong',
   todo: "Have the machine's clock set.",
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: (findings, day) =>
     isOnlyInCopies(findings, day)
       ? `Only in a capture that came a second time, so probably late and not wrong: ${tellWorst(findings)}`

@@ -1,6 +1,7 @@
+import { CABINET_CAUTIONS, COUNT_CAUTIONS } from '../../findings/index.js';
 import type { Interval } from '../../interval/index.js';
 import { addAll, largestOf, type Minor } from '../../model/index.js';
-import { AT_CABINET, type CauseRule, tellWorst } from '../cause-rule.js';
+import { type CauseRule, tellWorst } from '../cause-rule.js';
 import type { MachineDay } from '../machine-day.js';
 import { type Stake, stakeNotKnown, stakeOf } from '../stake.js';
 
@@ -19,7 +20,7 @@ function sumAbsolute(amounts: readonly (Minor | null)[]): Minor {
 export const moneyUnexplainedRule: CauseRule = {
   cause: 'money-unexplained',
   todo: 'Look for a price list or discount that is not known, or a counter that missed something; compare at the next read.',
-  cautions: ['overShort', 'accounts'],
+  cautions: COUNT_CAUTIONS,
   tell: tellWorst,
   weigh(findings, day) {
     const intervals = intervalsOf(day);
@@ -45,7 +46,7 @@ export const moneyUnexplainedRule: CauseRule = {
 export const tubeDifferenceRule: CauseRule = {
   cause: 'tube-difference',
   todo: 'Have the coins in the tubes counted, and fills entered in the machine.',
-  cautions: [...AT_CABINET, 'overShort'],
+  cautions: [...CABINET_CAUTIONS, 'overShort'],
   tell: tellWorst,
   weigh(_, day): Stake {
     const differences = intervalsOf(day).map(({ cash }) => cash.tubeDifference);

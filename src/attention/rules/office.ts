@@ -1,11 +1,12 @@
-import { AT_CABINET, type CauseRule, tellWorst } from '../cause-rule.js';
+import { CABINET_CAUTIONS } from '../../findings/index.js';
+import { type CauseRule, tellWorst } from '../cause-rule.js';
 import { stakeNotKnown } from '../stake.js';
 
 /** Currencies and decimals that do not agree. */
 export const moneyUnitRule: CauseRule = {
   cause: 'money-unit',
   todo: "Correct the roster, or have the machine's money settings looked at, before its amounts are relied on.",
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: tellWorst,
   weigh: () => stakeNotKnown('Not known: amounts cannot be relied on until it is clear what they are in.'),
 };

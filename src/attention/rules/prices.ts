@@ -1,7 +1,7 @@
 import { listSome } from '../../checks/wording.js';
-import { printable } from '../../findings/index.js';
+import { CABINET_CAUTIONS, printable } from '../../findings/index.js';
 import { add, addAll, type Minor, multiply } from '../../model/index.js';
-import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
+import { type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { DAY_MINUTES, roundEstimate, scaleAmount } from '../estimate.js';
 import { type MachineDay, stretchesInMoney } from '../machine-day.js';
 import { ofColumn, type PastColumn, usualRate } from '../sales-history.js';
@@ -11,7 +11,7 @@ import { stakeNotKnown, stakeOf } from '../stake.js';
 export const priceOffPlanRule: CauseRule = {
   cause: 'price-off-plan',
   todo: 'Set the price and check the label, or correct the plan.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell(findings) {
     const columns = distinct(findings, ({ column }) => column);
     // The interval's finding comes after the capture's and says what it cost as well.

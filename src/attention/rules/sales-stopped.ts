@@ -1,4 +1,5 @@
-import { AT_CABINET, type CauseRule, tellWorst } from '../cause-rule.js';
+import { CABINET_CAUTIONS } from '../../findings/index.js';
+import { type CauseRule, tellWorst } from '../cause-rule.js';
 import { judgeQuiet } from '../judge-quiet.js';
 import { stakeNotKnown, stakeOf } from '../stake.js';
 import { usualBetween, usualPerDay } from '../usual-day.js';
@@ -7,7 +8,7 @@ import { usualBetween, usualPerDay } from '../usual-day.js';
 export const salesStoppedRule: CauseRule = {
   cause: 'sales-stopped',
   todo: 'Have the machine looked at: power, coin mechanism, card reader, door, label "out of order".',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell: tellWorst,
   weigh(_, day) {
     const quiet = judgeQuiet(day.stretches);

@@ -1,7 +1,7 @@
 import { listSome } from '../../checks/wording.js';
-import { printable } from '../../findings/index.js';
+import { CABINET_CAUTIONS, printable } from '../../findings/index.js';
 import { addAll, type Minor } from '../../model/index.js';
-import { AT_CABINET, type CauseRule, distinct, tellWorst } from '../cause-rule.js';
+import { type CauseRule, distinct, tellWorst } from '../cause-rule.js';
 import { roundEstimate } from '../estimate.js';
 import { type MachineDay, stretchesInMoney } from '../machine-day.js';
 import { beforeQuiet, ofColumn, overMinutes, type Rate, usualRate } from '../sales-history.js';
@@ -12,7 +12,7 @@ import { perDay } from '../usual-day.js';
 export const soldOutRule: CauseRule = {
   cause: 'sold-out',
   todo: 'Have the columns filled.',
-  cautions: AT_CABINET,
+  cautions: CABINET_CAUTIONS,
   tell(findings) {
     const columns = distinct(findings, ({ column }) => column).map((column) => printable(column, 20));
     if (columns.length === 1) return tellWorst(findings);

@@ -1,4 +1,4 @@
-import type { Finding } from '../../findings/index.js';
+import { type Finding, findCaution } from '../../findings/index.js';
 import type { FindingJson, SettlementJson } from '../../report/index.js';
 import type { Settlement, Visit } from '../../settlement/index.js';
 
@@ -39,8 +39,25 @@ function visitFromJson(visit: SettlementJson['visits'][number], route: string | 
   };
 }
 
-function findingFromJson({ advice, segment, element, line, offset, read, ...rest }: FindingJson): Finding {
-  const said = { ...rest, advice, segment, element, line, offset, read };
+function findingFromJson({
+  advice,
+  cautions = [],
+  segment,
+  element,
+  line,
+  offset,
+  read,
+  ...rest
+}: FindingJson): Finding {
+  const names = cautions.map(findCaution).filter((name) => name !== null);
+  // Words that no caution has any more stay with the advice.
+  const others = cautions.filter((words) => findCaution(words) === null);
+  const said = {
+    ...rest,
+    advice: others.length === 0 ? advice : [advice, ...others].join(' '),
+    ...{ segment, element, line, offset, read },
+    cautions: names.length === 0 ? null : names,
+  };
   // A finding leaves out what it does not say.
   return Object.fromEntries(
     Object.entries(said).filter(([, value]) => value !== null && value !== undefined),

@@ -1,6 +1,5 @@
-import { CABINET_CAUTIONS, CAUTIONS, nameOfSummary, type Verdict } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
-import { cautionsFor } from '../../report/text/cautions-text.js';
+import { nameOfSummary, type Verdict } from '../../checks/index.js';
+import { CABINET_CAUTIONS, cautionsOf, type Finding, sayCautions } from '../../findings/index.js';
 import type { CheckedPart } from './check-sent-file.js';
 import type { CaptureLine } from './messages.js';
 
@@ -18,18 +17,14 @@ export function describeCapture(id: number, parts: readonly CheckedPart[]): Capt
     headline: worst.headline,
     machine: read === undefined ? null : nameOfSummary(read),
     clock: read?.clock ?? null,
-    cautions: cautionsOf(
+    cautions: cautionsOfVerdict(
       worst.verdict,
       parts.flatMap(({ findings }) => findings),
     ),
   };
 }
 
-const ALL: readonly string[] = Object.values(CAUTIONS);
-
 /** The cautions of a verdict: to read a machine again is to go to its cabinet again, whatever the finding is. */
-export function cautionsOf(verdict: Verdict, findings: readonly Finding[]): readonly string[] {
-  const needed = new Set(cautionsFor(findings));
-  if (verdict !== 'sound') for (const caution of CABINET_CAUTIONS) needed.add(caution);
-  return ALL.filter((caution) => needed.has(caution));
+export function cautionsOfVerdict(verdict: Verdict, findings: readonly Finding[]): readonly string[] {
+  return sayCautions([...cautionsOf(findings), ...(verdict === 'sound' ? [] : CABINET_CAUTIONS)]);
 }

@@ -1,7 +1,6 @@
-import type { Finding } from '../../findings/index.js';
+import { cautionsOf, type Finding, sayCautions } from '../../findings/index.js';
 import { buildIntervals, type Interval, type TakenRead } from '../../interval/index.js';
 import { findingToJson, intervalToJson } from '../../report/index.js';
-import { cautionsFor } from '../../report/text/cautions-text.js';
 import type { Roster } from '../../sheets/index.js';
 import type { BetweenView } from './messages.js';
 
@@ -24,6 +23,6 @@ export function describeBetween(reads: readonly TakenRead[], roster: Roster, onl
   return {
     intervals: shown.map(intervalToJson),
     findings: said.map(findingToJson),
-    cautions: cautionsFor([...said, ...shown.flatMap((interval) => interval.findings)]),
+    cautions: sayCautions(cautionsOf([...said, ...shown.flatMap((interval) => interval.findings)])),
   };
 }

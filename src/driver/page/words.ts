@@ -1,4 +1,4 @@
-import { CAUTIONS, type Verdict } from '../../checks/index.js';
+import type { Verdict } from '../../checks/index.js';
 import { printable } from '../../findings/index.js';
 import { sayNumbers } from '../../model/index.js';
 import type { CheckJson, FindingJson } from '../../report/index.js';
@@ -35,14 +35,9 @@ export function countWords(counts: Readonly<Record<Verdict, number>>): string {
   return `${plural(again + doubtful + sound, 'capture')}: ${again} to read again, ${doubtful} doubtful, ${sound} sound.`;
 }
 
-const CAUTION_TEXTS: readonly string[] = Object.values(CAUTIONS);
-
-/** An advice without the cautions in it: they stand beside the answer, each once. */
+/** An advice; its cautions stand beside the answer, each once. */
 export function adviceWords(advice: string): string {
-  return printable(
-    CAUTION_TEXTS.reduce((text, caution) => text.replace(` ${caution}`, ''), advice),
-    1200,
-  );
+  return printable(advice, 1200);
 }
 
 /** Where a finding stands, and its code. */

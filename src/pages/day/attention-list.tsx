@@ -1,5 +1,5 @@
 import type { AttentionItem } from '../../attention/index.js';
-import { CAUTIONS } from '../../checks/index.js';
+import { type CautionName, cautionsOf } from '../../findings/index.js';
 import { describeStake } from '../../report/index.js';
 import {
   CautionMarks,
@@ -28,7 +28,7 @@ export interface AttentionListProps {
 /** What a person has to look at, worst first: where, what it may cost, what is wrong, what to do. */
 export function AttentionList({ items, start = 1, site, level }: AttentionListProps) {
   if (items.length === 0) return <p>Nothing to look at.</p>;
-  const cautions = cautionsOfItems(items);
+  const cautions = cautionsOf(items);
   return (
     <ol class="look" start={start}>
       {items.map((item, place) => (
@@ -38,25 +38,18 @@ export function AttentionList({ items, start = 1, site, level }: AttentionListPr
   );
 }
 
-/** The cautions that go with what is to be done, each once, in the order in which they are listed everywhere. */
-export function cautionsOfItems(items: readonly AttentionItem[]): readonly string[] {
-  const names = new Set(items.flatMap(({ cautions }) => cautions));
-  return Object.entries(CAUTIONS).flatMap(([name, text]) => (names.has(name as keyof typeof CAUTIONS) ? [text] : []));
-}
-
 /** What one entry shows. */
 export interface AttentionEntryProps {
   readonly item: AttentionItem;
   readonly site: Site;
   readonly level: HeadingLevel;
   /** Those of the page, by which the entry's are numbered. */
-  readonly cautions: readonly string[];
+  readonly cautions: readonly CautionName[];
 }
 
 /** One thing to look at. */
 export function AttentionEntry({ item, site, level, cautions }: AttentionEntryProps) {
   const { severity, stake, what, todo, findings, machine } = item;
-  const own = item.cautions.map((name) => CAUTIONS[name]);
   return (
     <li>
       <Heading level={level}>
@@ -72,7 +65,8 @@ export function AttentionEntry({ item, site, level, cautions }: AttentionEntryPr
         <Shown text={what} max={LONGEST_SENTENCE} />
       </p>
       <p>
-        <strong>Do:</strong> <Shown text={todo} max={LONGEST_SENTENCE} /> <CautionMarks own={own} all={cautions} />
+        <strong>Do:</strong> <Shown text={todo} max={LONGEST_SENTENCE} />{' '}
+        <CautionMarks own={item.cautions} all={cautions} />
       </p>
       {findings.length === 0 ? null : (
         <details>

@@ -1,9 +1,10 @@
 import type { AttentionItem } from '../../attention/index.js';
 import type { Day } from '../../day/index.js';
+import { cautionsOf } from '../../findings/index.js';
 import { type Count, groupBy } from '../../model/index.js';
 import { Cautions, DAY_PAGE, Page, type PageFile, renderPage, type Site, TableRow } from '../frame/index.js';
 import type { SettlementLine } from '../settlement/index.js';
-import { AttentionEntry, AttentionList, cautionsOfItems } from './attention-list.js';
+import { AttentionEntry, AttentionList } from './attention-list.js';
 import { CameInFacts, type CameInList, listWhatCameIn } from './came-in.js';
 import type { DayDigest } from './day-digest.js';
 import { writeHeadline } from './headline.js';
@@ -74,9 +75,9 @@ function partAttention(items: readonly AttentionItem[], site: Site): Parted<Atte
       id: 'attention',
       title: 'To look at, worst first',
       items,
-      showOne: (item) => <AttentionEntry item={item} site={site} level={3} cautions={cautionsOfItems([item])} />,
+      showOne: (item) => <AttentionEntry item={item} site={site} level={3} cautions={cautionsOf([item])} />,
       show: (own, start) => <AttentionList items={own} start={start + 1} site={site} level={start === 0 ? 3 : 2} />,
-      cautionsOf: cautionsOfItems,
+      cautionsOf,
       first: FIRST_OF.attention,
     },
     site,
@@ -98,7 +99,7 @@ function DayPage({ day, site, attention, routes, machines, cameIn }: DayPageProp
       <p>{writeHeadline(day)}</p>
       <h2 id="attention">To look at, worst first</h2>
       {attention.first}
-      <Cautions cautions={cautionsOfItems(attention.firstItems)} />
+      <Cautions cautions={cautionsOf(attention.firstItems)} />
       <h2 id="routes">Routes</h2>
       {routes.first}
       <h2 id="machines">Machines</h2>

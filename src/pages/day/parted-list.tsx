@@ -1,4 +1,5 @@
 import type { VNode } from 'preact';
+import type { CautionName } from '../../findings/index.js';
 import {
   byteLength,
   Cautions,
@@ -24,7 +25,7 @@ export interface PartedList<Item> {
   /** Some items as they are shown; `start` is the place of the first in the whole list, `caption` says which they are. */
   readonly show: (items: readonly Item[], start: number, caption: string) => VNode;
   /** Cautions that go with items. */
-  readonly cautionsOf?: (items: readonly Item[]) => readonly string[];
+  readonly cautionsOf?: (items: readonly Item[]) => readonly CautionName[];
   /** How much of it stands on the day's page. */
   readonly first: PageLimits;
 }

@@ -1,8 +1,9 @@
+import { CAUTIONS, type CautionName } from '../../findings/index.js';
 import { Heading, type HeadingLevel } from './heading.js';
 
 /** What a list of cautions shows. */
 export interface CautionsProps {
-  readonly cautions: readonly string[];
+  readonly cautions: readonly CautionName[];
   /** Its id, where a page has more than one. */
   readonly id?: string;
   readonly level?: HeadingLevel;
@@ -17,8 +18,8 @@ export function Cautions({ cautions, id = 'cautions', level = 2 }: CautionsProps
         Cautions
       </Heading>
       <ol>
-        {cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
+        {cautions.map((name) => (
+          <li key={name}>{CAUTIONS[name]}</li>
         ))}
       </ol>
     </div>
@@ -26,7 +27,7 @@ export function Cautions({ cautions, id = 'cautions', level = 2 }: CautionsProps
 }
 
 /** Numbers that lead from an advice to its cautions. */
-export function CautionMarks({ own, all }: { readonly own: readonly string[]; readonly all: readonly string[] }) {
+export function CautionMarks({ own, all }: Readonly<Record<'own' | 'all', readonly CautionName[]>>) {
   if (own.length === 0) return null;
   const numbers = own.map((caution) => all.indexOf(caution) + 1).filter((number) => number > 0);
   return (

@@ -1,6 +1,5 @@
 import { type Finding, printable } from '../../findings/index.js';
 import { groupAlike } from '../../report/text/alike-findings.js';
-import { dropCautions } from '../../report/text/cautions-text.js';
 import { type KnownPlace, placeParts } from '../../report/text/finding-place.js';
 import { SeverityMark } from './marks.js';
 import { LONGEST_SENTENCE, Shown } from './shown.js';
@@ -61,7 +60,7 @@ function OneFinding({ finding, linkOf, ...context }: OneFindingProps) {
       </p>
       {advice === undefined ? null : (
         <p>
-          <strong>Do:</strong> <Shown text={dropCautions(advice)} max={LONGEST_SENTENCE} />
+          <strong>Do:</strong> <Shown text={advice} max={LONGEST_SENTENCE} />
         </p>
       )}
       <p class="faint">

@@ -1,12 +1,10 @@
 import type { VNode } from 'preact';
-import { CAUTIONS } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
+import { type CautionName, cautionsOf, type Finding } from '../../findings/index.js';
 import type { Interval } from '../../interval/index.js';
 import { bestTime } from '../../model/index.js';
-import { cautionsFor } from '../../report/text/cautions-text.js';
 import { plural } from '../../report/text/words.js';
 import type { Roster } from '../../sheets/index.js';
-import { AttentionEntry, cautionsOfItems } from '../day/attention-list.js';
+import { AttentionEntry } from '../day/attention-list.js';
 import {
   byteLength,
   Cautions,
@@ -56,7 +54,7 @@ interface OneGiven {
 function makeOne({ given, trend, roster, site }: OneGiven): PageFile[] {
   const { machine } = given;
   const faults = given.latest === null ? [] : listActiveFaults(given.latest, roster);
-  const cautions = cautionsOf(given, faults);
+  const cautions = cautionsOf([...given.items, ...given.findings, ...faults]);
   const title = `Machine ${machine}`;
   const blocksOf = (isLong: boolean): VNode[] => makeBlocks({ given, trend, faults, cautions, site, isLong });
   // Nearly all fit on one page; only where that turns out too long is anything measured.
@@ -86,15 +84,9 @@ function makeOne({ given, trend, roster, site }: OneGiven): PageFile[] {
   });
 }
 
-/** The cautions of the page, each once, in the order in which they are listed everywhere. */
-function cautionsOf({ items, findings }: MachineGiven, faults: readonly Finding[]): readonly string[] {
-  const needed = new Set([...cautionsOfItems(items), ...cautionsFor([...findings, ...faults])]);
-  return Object.values(CAUTIONS).filter((caution) => needed.has(caution));
-}
-
 interface BlocksGiven extends Omit<OneGiven, 'roster'> {
   readonly faults: readonly Finding[];
-  readonly cautions: readonly string[];
+  readonly cautions: readonly CautionName[];
   readonly isLong: boolean;
 }
 

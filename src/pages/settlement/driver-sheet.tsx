@@ -1,5 +1,4 @@
-import { CAUTIONS } from '../../checks/index.js';
-import { cautionsFor } from '../../report/text/cautions-text.js';
+import { COUNT_CAUTIONS, cautionsOf } from '../../findings/index.js';
 import { unitWords } from '../../report/text/words.js';
 import type { Visit } from '../../settlement/index.js';
 import { Cautions, Findings, Shown, type Site, When } from '../frame/index.js';
@@ -34,7 +33,7 @@ export function DriverSheet({ round, sheet, site, place }: DriverSheetProps) {
       <SheetFacts round={round} site={site} />
       <VisitsTable visits={visits} site={site} />
       {isLast ? <TotalsTable totals={totals} unit={round.settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
-      <Cautions cautions={CAUTIONS_OF_COUNTS} id={`cautions-${place}`} level={3} />
+      <Cautions cautions={COUNT_CAUTIONS} id={`cautions-${place}`} level={3} />
       {isLast ? <Signatures driver={driver} /> : null}
       <Annex visits={visits} place={place} />
     </section>
@@ -61,9 +60,6 @@ export function SheetFacts({ round: { settlement, closing }, site }: Pick<Driver
   );
 }
 
-/** A difference is never shown without what it does not prove. */
-export const CAUTIONS_OF_COUNTS: readonly string[] = [CAUTIONS.overShort, CAUTIONS.accounts];
-
 /** What the sheet rests on: how what is expected is made up, and what was found. It begins on a new page of paper. */
 function Annex({ visits, place }: Pick<DriverSheetProps, 'place'> & { readonly visits: readonly Visit[] }) {
   const findings = visits.flatMap((visit) => visit.findings);
@@ -71,7 +67,7 @@ function Annex({ visits, place }: Pick<DriverSheetProps, 'place'> & { readonly v
     <div class="annex">
       <ExpectedTable visits={visits} />
       <VisitFindings visits={visits} />
-      <Cautions cautions={cautionsFor(findings)} id={`cautions-of-findings-${place}`} level={3} />
+      <Cautions cautions={cautionsOf(findings)} id={`cautions-of-findings-${place}`} level={3} />
     </div>
   );
 }

@@ -1,5 +1,5 @@
+import { COUNT_CAUTIONS, cautionsOf } from '../../findings/index.js';
 import { describeSettlement } from '../../report/index.js';
-import { cautionsFor } from '../../report/text/cautions-text.js';
 import { plural } from '../../report/text/words.js';
 import type { Settlement, Visit } from '../../settlement/index.js';
 import {
@@ -18,7 +18,7 @@ import {
   TableRow,
 } from '../frame/index.js';
 import { AfterClosing, Carried } from './after-closing.js';
-import { CAUTIONS_OF_COUNTS, DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
+import { DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
 import { type DriverSheetGiven, divideByDriver } from './driver-sheets.js';
 import { ALL_LINES, expectedColumns } from './expected-table.js';
 import { outlineSettlement, type SettlementLine, type SheetRound } from './settlement-line.js';
@@ -116,10 +116,7 @@ function Outcome({ round, site }: { readonly round: SheetRound; readonly site: S
       <TotalsTable totals={totals} unit={settlement} name="all drivers" />
       {carried}
       {found}
-      <Cautions
-        cautions={[...CAUTIONS_OF_COUNTS, ...cautionsFor(findings).filter((one) => !CAUTIONS_OF_COUNTS.includes(one))]}
-        id="cautions-0"
-      />
+      <Cautions cautions={cautionsOf([{ cautions: COUNT_CAUTIONS }, ...findings])} id="cautions-0" />
     </section>
   );
 }

@@ -1,5 +1,5 @@
 import type { CaptureCheck, ReadSummary } from '../../checks/index.js';
-import type { Finding, Severity } from '../../findings/index.js';
+import { type Finding, type Severity, sayCautions } from '../../findings/index.js';
 import { csvText } from './csv.js';
 import { type CsvTable, csvTime } from './csv-table.js';
 
@@ -54,5 +54,6 @@ export const CHECK_TABLE: CsvTable<CheckRow> = {
     ['worst', ({ findings }) => findings[0]?.code ?? null],
     ['message', ({ findings }) => csvText(findings[0]?.message ?? null)],
     ['advice', ({ findings }) => csvText(findings[0]?.advice ?? null)],
+    ['cautions', ({ findings }) => csvText(sayCautions(findings[0]?.cautions ?? []).join(' ') || null)],
   ],
 };

@@ -1,5 +1,5 @@
 import type { AttentionItem } from '../../attention/index.js';
-import { CAUTIONS } from '../../checks/index.js';
+import { sayCautions } from '../../findings/index.js';
 import { csvText } from './csv.js';
 import { type CsvTable, csvAmount } from './csv-table.js';
 
@@ -33,7 +33,7 @@ export const DAY_ATTENTION_TABLE: CsvTable<AttentionRow> = {
     ['decimals', ({ item }) => item.decimals],
     ['how_estimated', ({ item }) => csvText(item.stake.how)],
     ['todo', ({ item }) => csvText(item.todo)],
-    ['cautions', ({ item }) => csvText(item.cautions.map((name) => CAUTIONS[name]).join(' '))],
+    ['cautions', ({ item }) => csvText(sayCautions(item.cautions).join(' '))],
     ['codes', ({ item }) => item.codes.join(' ')],
     ['files', ({ item }) => csvText(filesOf(item).join(' '))],
   ],

@@ -1,4 +1,5 @@
 import type { InstallItem } from '../../checks/index.js';
+import { sayCautions } from '../../findings/index.js';
 import type { Installation } from '../installation.js';
 import { csvText } from './csv.js';
 import type { CsvTable } from './csv-table.js';
@@ -24,5 +25,6 @@ export const INSTALL_TABLE: CsvTable<InstallRow> = {
     ['state', ({ item }) => item.state],
     ['detail', ({ item }) => csvText(item.detail)],
     ['advice', ({ item }) => csvText(item.advice)],
+    ['cautions', ({ item }) => csvText(sayCautions(item.cautions ?? []).join(' ') || null)],
   ],
 };

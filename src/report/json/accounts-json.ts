@@ -9,7 +9,7 @@ import {
   writeFraction,
   writePercent,
 } from '../../accounts/index.js';
-import { CAUTIONS } from '../../checks/index.js';
+import { CAUTIONS } from '../../findings/index.js';
 import type { Interval } from '../../interval/index.js';
 import type { DepositRow } from '../../model/index.js';
 import type { DepositsJson, StatementJson } from '../shapes/accounts.js';

@@ -1,6 +1,6 @@
 import type { AttentionItem } from '../../attention/index.js';
-import { CAUTIONS } from '../../checks/index.js';
 import type { Day } from '../../day/index.js';
+import { sayCautions } from '../../findings/index.js';
 import type { AttentionJson, DayJson } from '../shapes/day.js';
 import { findingToJson } from './finding-json.js';
 import { settlementToJson } from './settlement-json.js';
@@ -21,7 +21,7 @@ export function dayToJson({ day, files, machines, totals, attention, settlements
 export function attentionToJson(item: AttentionItem): AttentionJson {
   return {
     ...item,
-    cautions: item.cautions.map((name) => CAUTIONS[name]),
+    cautions: sayCautions(item.cautions),
     codes: [...item.codes],
     findings: item.findings.map(findingToJson),
   };

@@ -1,15 +1,16 @@
-import type { Finding, Place } from '../../findings/index.js';
+import { type Finding, type Place, sayCautions } from '../../findings/index.js';
 import type { FindingJson } from '../shapes/finding.js';
 
 /** A finding as programs get it: what it always says as null where it is not known, its other places where they are. */
 export function findingToJson(finding: Finding): FindingJson {
-  const { code, severity, message, advice, expected, received, related } = finding;
+  const { code, severity, message, advice, cautions = [], expected, received, related } = finding;
   const { segment, element, line, offset, read, file, machine, column, row, field } = finding;
   return {
     code,
     severity,
     message,
     advice: advice ?? null,
+    ...(cautions.length === 0 ? {} : { cautions: sayCautions(cautions) }),
     segment: segment ?? null,
     element: element ?? null,
     line: line ?? null,

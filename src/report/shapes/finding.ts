@@ -10,6 +10,9 @@ const placeKeys = {
   field: z.string().optional(),
 };
 
+/** The cautions that go with an advice, in full: whoever shows the advice shows these. */
+export const cautionsShape = z.array(z.string()).optional();
+
 /** Another place a finding rests on. */
 const relatedShape = z.object({
   ...placeKeys,
@@ -26,6 +29,7 @@ export const findingShape = z.object({
   severity: z.enum(['fault', 'doubt', 'note']),
   message: z.string(),
   advice: textShape,
+  cautions: cautionsShape,
   segment: textShape,
   element: textShape,
   line: z.int().min(1).nullable(),

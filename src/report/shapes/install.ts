@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { textShape } from './figures.js';
-import { generalShape } from './finding.js';
+import { cautionsShape, generalShape } from './finding.js';
 
 /** What `check --install --json` prints: one object. */
 export const installShape = z.object({
@@ -30,6 +30,7 @@ export const installShape = z.object({
       state: z.enum(['pass', 'missing', 'not-known']),
       detail: z.string(),
       advice: textShape,
+      cautions: cautionsShape,
     }),
   ),
   general: generalShape,

@@ -1,13 +1,11 @@
-import type { AttentionItem, CautionName, Stake } from '../../attention/index.js';
-import { CAUTIONS } from '../../checks/index.js';
-import { printable } from '../../findings/index.js';
+import type { AttentionItem, Stake } from '../../attention/index.js';
+import { CAUTIONS, type CautionName, cautionsOf, printable } from '../../findings/index.js';
 import { describeMoney, type Minor } from '../../model/index.js';
 import type { Style } from './style.js';
 import { plural } from './words.js';
 import { hangText } from './wrap-text.js';
 
 const LONGEST_TEXT = 1200;
-const CAUTION_NAMES = Object.keys(CAUTIONS) as CautionName[];
 
 /**
  * What a person has to look at, worst first: what it may cost and where, then what is wrong and what to do. The cautions
@@ -17,7 +15,7 @@ const CAUTION_NAMES = Object.keys(CAUTIONS) as CautionName[];
  */
 export function layAttention(items: readonly AttentionItem[], style: Style): string[] {
   if (items.length === 0) return ['Nothing to look at.'];
-  const used = CAUTION_NAMES.filter((name) => items.some(({ cautions }) => cautions.includes(name)));
+  const used = cautionsOf(items);
   const width = String(items.length).length + 2;
   return [
     style.bold(`${plural(items.length, 'thing')} to look at, worst first`),

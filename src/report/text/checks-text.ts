@@ -1,6 +1,6 @@
 import type { CaptureCheck, Verdict } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
-import { cautionsFor, layCautions } from './cautions-text.js';
+import { type CautionName, cautionsOf, type Finding } from '../../findings/index.js';
+import { layCautions } from './cautions-text.js';
 import { layCheck } from './check-text.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
@@ -24,7 +24,7 @@ export class ChecksReport {
   readonly #showsSound: boolean;
   readonly #blocks: Block[] = [];
   readonly #counts: Record<Verdict, number> = { 'read-again': 0, doubtful: 0, sound: 0 };
-  readonly #cautions = new Set<string>();
+  readonly #cautions = new Set<CautionName>();
   /** A sound capture that is the only one is shown all the same. */
   #first: string[] | null = null;
   #last: { readonly file: string; verdict: Verdict } | null = null;
@@ -46,7 +46,7 @@ export class ChecksReport {
     const lines = layCheck(check, this.#style);
     this.#first ??= lines;
     if (!isShown) return [];
-    for (const caution of cautionsFor(check.findings)) this.#cautions.add(caution);
+    for (const caution of cautionsOf(check.findings)) this.#cautions.add(caution);
     this.#blocks.push({ verdict: check.verdict, lines });
     return [];
   }
@@ -73,6 +73,9 @@ export class ChecksReport {
     const isAlone = total === 1 && shown.length <= 1;
     const blocks = isAlone ? [this.#first!] : [[this.#style.bold(summary)], ...shown.map(({ lines }) => lines)];
     const others = general.length === 0 ? [] : [layFindings(general, this.#style)];
-    return [...joinParts([...blocks, ...others]), ...layCautions([...this.#cautions], this.#style)];
+    return [
+      ...joinParts([...blocks, ...others]),
+      ...layCautions([...this.#cautions, ...cautionsOf(general)], this.#style),
+    ];
   }
 }

@@ -1,8 +1,7 @@
 import type { DepositMatch, DepositMatches, DepositState, DepositTotals } from '../../accounts/index.js';
-import { CAUTIONS } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
+import { cautionsOf, type Finding } from '../../findings/index.js';
 import { describeMoney } from '../../model/index.js';
-import { cautionsFor, layCautions } from './cautions-text.js';
+import { layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
@@ -43,10 +42,7 @@ export function layDeposits(compared: DepositMatches | null, general: readonly F
       ...[findings, others].filter((some) => some.length > 0).map((some) => layFindings(some, style)),
     ]),
     // What deposits that do not fit come to is for the accountant to say.
-    ...layCautions(
-      [...new Set([...cautionsFor(general), ...(findings.length === 0 ? [] : [CAUTIONS.accounts])])],
-      style,
-    ),
+    ...layCautions([...cautionsOf(general), ...(findings.length === 0 ? [] : (['accounts'] as const))], style),
   ];
 }
 

@@ -1,6 +1,5 @@
 import { type Finding, printable } from '../../findings/index.js';
 import { groupAlike } from './alike-findings.js';
-import { dropCautions } from './cautions-text.js';
 import { type KnownPlace, placeParts } from './finding-place.js';
 import type { Style } from './style.js';
 import { hangText } from './wrap-text.js';
@@ -39,7 +38,7 @@ function layFinding(finding: Finding, style: Style, context: ShownContext): stri
   return [
     severity === 'note' ? first! : style.bold(label) + first!.slice(label.length),
     ...rest,
-    ...(advice === undefined ? [] : hangText(`${indent}Do: `, printable(dropCautions(advice), LONGEST_TEXT))),
+    ...(advice === undefined ? [] : hangText(`${indent}Do: `, printable(advice, LONGEST_TEXT))),
     ...hangText(indent, place).map(style.dim),
   ];
 }

@@ -1,7 +1,7 @@
 import type { InstallItem } from '../../checks/index.js';
-import { type Finding, printable } from '../../findings/index.js';
+import { cautionsOf, type Finding, printable } from '../../findings/index.js';
 import type { Installation } from '../installation.js';
-import { cautionsIn, dropCautions, layCautions } from './cautions-text.js';
+import { layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { hangText } from './wrap-text.js';
@@ -22,14 +22,13 @@ export function layInstallation(
   const { headline, items } = check;
   const order = Object.keys(STATE_WORDS) as InstallItem['state'][];
   const sorted = order.flatMap((state) => items.filter((item) => item.state === state));
-  const advice = items.map((item) => item.advice).filter((text) => text !== null);
   return [
     ...hangText('', printable(headline, LONGEST)).map(style.bold),
     ...hangText('  ', printable(second === null ? file : `${file}, then ${second}`, LONGEST)).map(style.dim),
     '',
     ...sorted.flatMap((item) => layItem(item, style)),
     ...(general.length === 0 ? [] : ['', ...layFindings(general, style)]),
-    ...layCautions(cautionsIn(advice), style),
+    ...layCautions(cautionsOf([...items, ...general]), style),
   ];
 }
 
@@ -37,7 +36,6 @@ function layItem({ state, what, detail, advice }: InstallItem, style: Style): st
   const label = `  ${STATE_WORDS[state].padEnd(9)}  `;
   // What was looked for says nothing where it was not there.
   const [first, ...rest] = hangText(label, printable(state === 'missing' ? detail : `${what}: ${detail}`, LONGEST));
-  const todo =
-    advice === null ? [] : hangText(`${' '.repeat(label.length)}Do: `, printable(dropCautions(advice), LONGEST));
+  const todo = advice === null ? [] : hangText(`${' '.repeat(label.length)}Do: `, printable(advice, LONGEST));
   return [state === 'missing' ? style.bold(label) + first!.slice(label.length) : first!, ...rest, ...todo];
 }

@@ -1,7 +1,7 @@
-import { type Finding, worstSeverity } from '../../findings/index.js';
+import { cautionsOf, type Finding, worstSeverity } from '../../findings/index.js';
 import type { Interval } from '../../interval/index.js';
 import { machineKey } from '../../model/index.js';
-import { cautionsFor, layCautions } from './cautions-text.js';
+import { layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import { layInterval } from './interval-text.js';
 import type { Style } from './style.js';
@@ -17,7 +17,7 @@ export function layIntervals(intervals: readonly Interval[], general: readonly F
       ...intervals.map((interval) => layInterval(interval, style)),
       ...(general.length === 0 ? [] : [layFindings(general, style)]),
     ]),
-    ...layCautions(cautionsFor(findings), style),
+    ...layCautions(cautionsOf(findings), style),
   ];
 }
 

@@ -1,8 +1,7 @@
-import { CAUTIONS } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
+import { type CautionName, COUNT_CAUTIONS, cautionsOf, type Finding } from '../../findings/index.js';
 import type { Settlement, VisitState } from '../../settlement/index.js';
 import type { ClosingJson } from '../shapes/closing.js';
-import { cautionsFor, cautionsIn, layCautions } from './cautions-text.js';
+import { layCautions } from './cautions-text.js';
 import { tellsOverShort } from './closing-text.js';
 import { layFindings } from './findings-text.js';
 import { laySettlement } from './settlement-text.js';
@@ -37,13 +36,13 @@ export function laySettlements(
       ...settlements.map((settlement) => laySettlement(settlement, style, closings.get(settlement) ?? null)),
       ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
-    ...layCautions(cautionsIn([...cautionsFor(findings), ...cautionsOf(closings)]), style),
+    ...layCautions([...cautionsOf(findings), ...cautionsOfClosings(closings)], style),
   ];
 }
 
 /** A difference that came after a closing, or is carried into it, calls for the same care as one that was found at it. */
-function cautionsOf(closings: ReadonlyMap<Settlement, ClosingJson>): readonly string[] {
-  return [...closings.values()].some(tellsOverShort) ? [CAUTIONS.overShort, CAUTIONS.accounts] : [];
+function cautionsOfClosings(closings: ReadonlyMap<Settlement, ClosingJson>): readonly CautionName[] {
+  return [...closings.values()].some(tellsOverShort) ? COUNT_CAUTIONS : [];
 }
 
 function closedWords(settlements: readonly Settlement[], closings: ReadonlyMap<Settlement, ClosingJson>): string {

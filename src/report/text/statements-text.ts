@@ -1,8 +1,7 @@
 import type { LocationStatement } from '../../accounts/index.js';
-import { CAUTIONS } from '../../checks/index.js';
-import type { Finding } from '../../findings/index.js';
+import { cautionsOf, type Finding } from '../../findings/index.js';
 import { addAll, describeMoney } from '../../model/index.js';
-import { cautionsFor, layCautions } from './cautions-text.js';
+import { layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
 import { layStatement } from './statement-text.js';
 import type { Style } from './style.js';
@@ -29,10 +28,7 @@ export function layStatements(
       ...statements.map((statement) => layStatement(statement, style)),
       ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
-    ...layCautions(
-      [...new Set([...cautionsFor(general), ...(statements.length === 0 ? [] : [CAUTIONS.accounts])])],
-      style,
-    ),
+    ...layCautions([...cautionsOf(general), ...(statements.length === 0 ? [] : (['accounts'] as const))], style),
   ];
 }
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { CABINET_CAUTIONS, CAUTIONS, checkCapture } from '../../../src/checks/index.js';
-import { cautionsOf, describeCapture } from '../../../src/driver/desk/capture-line.js';
+import { checkCapture } from '../../../src/checks/index.js';
+import { cautionsOfVerdict, describeCapture } from '../../../src/driver/desk/capture-line.js';
 import { describeColumns } from '../../../src/driver/desk/describe-columns.js';
 import { writeCheckLines } from '../../../src/driver/desk/write-lines.js';
-import { makeFinding } from '../../../src/findings/index.js';
+import { CABINET_CAUTIONS, makeFinding, sayCautions } from '../../../src/findings/index.js';
 import { readCaptures } from '../../../src/read/index.js';
 import { checkToJson } from '../../../src/report/index.js';
 import { buildCapture } from '../../support/build-capture.js';
@@ -21,7 +21,7 @@ describe('describeCapture', () => {
       headline: bad.headline,
       machine: 'A1',
       clock: null,
-      cautions: CABINET_CAUTIONS,
+      cautions: sayCautions(CABINET_CAUTIONS),
     });
   });
 
@@ -32,12 +32,12 @@ describe('describeCapture', () => {
   });
 });
 
-describe('cautionsOf', () => {
+describe('cautionsOfVerdict', () => {
   it('adds to those of the findings what holds at any cabinet, in one order', () => {
-    const active = makeFinding('event-active', 'x', { advice: `Look. ${CAUTIONS.food}` });
-    expect(cautionsOf('doubtful', [active])).toEqual([...CABINET_CAUTIONS, CAUTIONS.food]);
-    expect(cautionsOf('doubtful', [])).toEqual(CABINET_CAUTIONS);
-    expect(cautionsOf('sound', [])).toEqual([]);
+    const active = makeFinding('event-active', 'x', { advice: 'Look.', cautions: ['food'] });
+    expect(cautionsOfVerdict('doubtful', [active])).toEqual(sayCautions([...CABINET_CAUTIONS, 'food']));
+    expect(cautionsOfVerdict('doubtful', [])).toEqual(sayCautions(CABINET_CAUTIONS));
+    expect(cautionsOfVerdict('sound', [])).toEqual([]);
   });
 });
 

@@ -2,7 +2,6 @@ import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import { describe, expect, it } from 'vitest';
 import { takeReads } from '../../../src/captures/index.js';
-import { CABINET_CAUTIONS } from '../../../src/checks/index.js';
 import { describeBetween } from '../../../src/driver/desk/describe-between.js';
 import type { ColumnLine } from '../../../src/driver/desk/describe-columns.js';
 import { Answer, worstOf } from '../../../src/driver/page/answer.js';
@@ -15,6 +14,7 @@ import { FindingsList } from '../../../src/driver/page/findings-list.js';
 import { ResultsList } from '../../../src/driver/page/results-list.js';
 import { ScrollTable } from '../../../src/driver/page/scroll-table.js';
 import { EMPTY_STATE, type PageState } from '../../../src/driver/page/state.js';
+import { CABINET_CAUTIONS, sayCautions } from '../../../src/findings/index.js';
 import { readCaptures } from '../../../src/read/index.js';
 import { Roster } from '../../../src/sheets/index.js';
 import { buildCapture } from '../../support/build-capture.js';
@@ -79,7 +79,13 @@ describe('Answer', () => {
   it('says verdict, what to do and cautions, with a sign of its own for each verdict', () => {
     const signs = (['sound', 'doubtful', 'read-again'] as const).map((verdict) => {
       const { html, text } = show(
-        <Answer verdict={verdict} heading="H" todo="Do this." about={verdict} cautions={CABINET_CAUTIONS} />,
+        <Answer
+          verdict={verdict}
+          heading="H"
+          todo="Do this."
+          about={verdict}
+          cautions={sayCautions(CABINET_CAUTIONS)}
+        />,
       );
       expect(text).toMatch(new RegExp(`^H Do this. ${verdict} Cautions Switch off`));
       return /<path d="([^"]+)"/.exec(html)?.[1];
@@ -156,7 +162,7 @@ describe('Between', () => {
     );
     const received = {
       ...noValue,
-      from: { ...noValue.from, receivedAt: '2026-01-02T03:04:00' },
+      from: { ...noValue.from, time: '2026-01-02T03:04:00' },
       to: { ...noValue.to, receivedAt: '2026-01-03T03:04:00' },
     };
     expect(show(<Between between={{ ...floor, intervals: [received] }} headLevel="one" />).text).toContain(

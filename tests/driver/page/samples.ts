@@ -1,7 +1,10 @@
-import { CABINET_CAUTIONS, checkCapture, type Verdict } from '../../../src/checks/index.js';
+import { checkCapture, type Verdict } from '../../../src/checks/index.js';
 import type { CaptureLine, CaptureView } from '../../../src/driver/desk/messages.js';
+import { CABINET_CAUTIONS, sayCautions } from '../../../src/findings/index.js';
 import { checkToJson } from '../../../src/report/index.js';
 import { buildCapture } from '../../support/build-capture.js';
+
+const AT_CABINET = sayCautions(CABINET_CAUTIONS);
 
 /** A line of the list. */
 export function lineOf(id: number, verdict: Verdict, changes: Partial<CaptureLine> = {}): CaptureLine {
@@ -12,7 +15,7 @@ export function lineOf(id: number, verdict: Verdict, changes: Partial<CaptureLin
     headline: `${{ sound: 'Sound', doubtful: 'Doubtful', 'read-again': 'Read again' }[verdict]}: do this.`,
     machine: `M${id}`,
     clock: '2026-11-24T10:15:00',
-    cautions: verdict === 'sound' ? [] : CABINET_CAUTIONS,
+    cautions: verdict === 'sound' ? [] : AT_CABINET,
     ...changes,
   };
 }
@@ -23,7 +26,7 @@ export function viewOf(changes: Partial<CaptureView> = {}): CaptureView {
   return {
     id: 0,
     check: checkToJson(checkCapture('0.dex', bytes)),
-    cautions: CABINET_CAUTIONS,
+    cautions: AT_CABINET,
     read: 0,
     readCount: 1,
     columns: [],

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { CAUTIONS } from '../../../src/checks/index.js';
 import { writeShareText } from '../../../src/driver/page/share-text.js';
 import { EMPTY_STATE } from '../../../src/driver/page/state.js';
 import {
@@ -12,6 +11,7 @@ import {
   segmentWords,
   todoOf,
 } from '../../../src/driver/page/words.js';
+import { CAUTIONS } from '../../../src/findings/index.js';
 import { findingToJson } from '../../../src/report/index.js';
 import { lineOf, viewOf } from './samples.js';
 
@@ -23,10 +23,8 @@ describe('words of the page', () => {
     expect(listTodoOf('Doubtful: set the clock. Mind the cautions below.')).toBe('Set the clock.');
   });
 
-  it('leave the cautions out of an advice: they stand beside the answer', () => {
-    expect(adviceWords(`Set the clock. ${CAUTIONS.harness} ${CAUTIONS.inside} ${CAUTIONS.tilt}`)).toBe(
-      'Set the clock.',
-    );
+  it('make an advice safe to show', () => {
+    expect(adviceWords('Set the clock.\u001b[2J')).toBe('Set the clock.\\x1B[2J');
   });
 
   it('say where a finding stands', () => {

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { CAUTIONS } from '../../../src/checks/index.js';
 import { makeFinding } from '../../../src/findings/index.js';
-import { AttentionList, cautionsOfItems } from '../../../src/pages/day/attention-list.js';
+import { AttentionList } from '../../../src/pages/day/attention-list.js';
 import { makeSite, renderPart } from '../../../src/pages/index.js';
 import { attentionItem } from '../support/day-given.js';
 import { textOf } from '../support/look-at-page.js';
@@ -28,8 +27,9 @@ describe('the list of what to look at', () => {
     expect(text).toContain('And 2 more findings, none of them worse.');
   });
 
-  it('has every caution once, in the order in which they are listed everywhere', () => {
-    const items = [attentionItem({ cautions: ['accounts', 'harness'] }), attentionItem({ cautions: ['harness'] })];
-    expect(cautionsOfItems(items)).toEqual([CAUTIONS.harness, CAUTIONS.accounts]);
+  it('numbers every caution once, in the order in which they are listed everywhere', () => {
+    const items = [attentionItem({ cautions: ['accounts', 'harness'] }), attentionItem({ cautions: ['accounts'] })];
+    const text = textOf(renderPart(<AttentionList items={items} site={site} level={3} />));
+    expect(text.match(/(\[\d\])+/g)).toEqual(['[2][1]', '[2]']);
   });
 });

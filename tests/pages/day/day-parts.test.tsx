@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { CAUTIONS } from '../../../src/findings/index.js';
 import { CameInFacts, listWhatCameIn } from '../../../src/pages/day/came-in.js';
 import { writeHeadline } from '../../../src/pages/day/headline.js';
 import { MachineLink, MachinesTable, MaybeShown } from '../../../src/pages/day/machines-table.js';
@@ -50,9 +51,9 @@ describe('a list in parts', () => {
   it('of one part says nothing of parts, and has the cautions of its own items on further ones', () => {
     const whole = partList({ ...given, first: { bytes: 9_999 } }, site);
     expect(textOf(renderPart(whole.first))).toBe('Things: a b c from 0');
-    const cautionsOf = (items: readonly string[]) => items.map((item) => `Mind ${item}.`);
+    const cautionsOf = (items: readonly string[]) => items.map((item) => (item === 'b' ? 'tilt' : 'harness'));
     const { files } = partList({ ...given, cautionsOf, first: { bytes: 9_999, items: 1 } }, site);
-    expect(textOf(files[0]!.text)).toContain('Cautions Mind b. Mind c.');
+    expect(textOf(files[0]!.text)).toContain(`Cautions ${CAUTIONS.tilt} ${CAUTIONS.harness}`);
   });
 });
 

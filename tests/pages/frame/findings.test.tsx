@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CABINET_CAUTIONS } from '../../../src/checks/index.js';
-import { makeFinding } from '../../../src/findings/index.js';
+import { adviseAtCabinet, makeFinding } from '../../../src/findings/index.js';
 import { Findings, renderPart } from '../../../src/pages/frame/index.js';
 import { HOSTILE_TEXTS, HUGE_TEXT } from '../support/hostile.js';
 import { tagsOf, textOf } from '../support/look-at-page.js';
@@ -23,7 +22,7 @@ describe('findings', () => {
             element: 'PA201',
             expected: '5',
             received: '4',
-            advice: `Read again. ${CABINET_CAUTIONS[0]}`,
+            ...adviseAtCabinet('Read again.'),
             related: [{ file: 'sub/c.dex' }],
           }),
         ]}

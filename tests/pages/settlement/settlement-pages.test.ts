@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { adviseAtCabinet, CAUTIONS } from '../../../src/checks/index.js';
-import { makeFinding } from '../../../src/findings/index.js';
+import { adviseAtCabinet, CAUTIONS, makeFinding } from '../../../src/findings/index.js';
 import {
   byteLength,
   LARGEST_PAGE,
@@ -125,7 +124,7 @@ describe('a settlement', () => {
       { ...ordinary, driver: 'Robin', drivers: ['Robin'] },
       { ...ordinary, driver: 'Robin', drivers: ['Kim', 'Robin'], jointBags: ['B1', 'B2'], bag: null, location: null },
     ];
-    const finding = makeFinding('clock-wrong', 'About the round itself.', { advice: adviseAtCabinet('Set it.') });
+    const finding = makeFinding('clock-wrong', 'About the round itself.', adviseAtCabinet('Set it.'));
     const pages = pagesOf(roundOf(visits, { findings: [finding] }));
     const html = pages.files[0]!.text;
     expect(tagsOf(html).filter(({ attributes }) => attributes.get('class') === 'sheet')).toHaveLength(4);

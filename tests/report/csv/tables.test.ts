@@ -2,6 +2,7 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { checkCapture } from '../../../src/checks/index.js';
 import { explainCapture } from '../../../src/explain/index.js';
+import { CAUTIONS } from '../../../src/findings/index.js';
 import { csvAmount, csvTime } from '../../../src/report/csv/csv-table.js';
 import {
   CASH_TABLE,
@@ -154,13 +155,14 @@ describe('INSTALL_TABLE', () => {
       what: 'the clock is right',
       state: 'missing',
       detail: '-5 minutes',
-      advice: null,
+      advice: 'Set it.',
+      cautions: ['tilt'],
     } as const;
     const check = { passed: false, headline: 'Not passed.', items: [item] };
     expect(readBack(INSTALL_TABLE, installRows({ file: 'a.dex', second: null, check }))).toEqual([
       {
         ...{ file: 'a.dex', second: '', point: 'clock', what: 'the clock is right', state: 'missing' },
-        ...{ detail: "'-5 minutes", advice: '' },
+        ...{ detail: "'-5 minutes", advice: 'Set it.', cautions: CAUTIONS.tilt },
       },
     ]);
   });

@@ -1,7 +1,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { CAUTIONS } from '../../../src/checks/index.js';
+import { CAUTIONS } from '../../../src/findings/index.js';
 import { depositsToJson, statementToJson } from '../../../src/report/json/accounts-json.js';
 import { writeJson } from '../../../src/report/json/write-json.js';
 import { depositsShape, statementShape } from '../../../src/report/shapes/accounts.js';

@@ -1,32 +1,39 @@
 import { describe, expect, it } from 'vitest';
-import { adviseAtCabinet, CABINET_CAUTIONS, CAUTIONS } from '../../../src/checks/index.js';
-import { makeFinding } from '../../../src/findings/index.js';
-import { cautionsFor, cautionsIn, dropCautions, layCautions } from '../../../src/report/text/cautions-text.js';
+import { checkCapture } from '../../../src/checks/index.js';
+import { adviseAtCabinet, CAUTIONS, makeFinding, sayCautions } from '../../../src/findings/index.js';
+import { checkToJson } from '../../../src/report/index.js';
+import { layCautions } from '../../../src/report/text/cautions-text.js';
+import { ChecksReport } from '../../../src/report/text/checks-text.js';
 import { PLAIN_STYLE } from '../../../src/report/text/style.js';
+import { buildCapture } from '../../support/build-capture.js';
+import { GOOD_SEGMENTS } from '../../support/check-cases.js';
 
 describe('cautions in a report', () => {
-  it('are taken out of the advice and shown once', () => {
-    const advice = adviseAtCabinet('Set the price.', CAUTIONS.food);
-    expect(dropCautions(advice)).toBe('Set the price.');
-    expect(cautionsIn([advice, advice])).toEqual([...CABINET_CAUTIONS, CAUTIONS.food]);
-    const lines = layCautions(cautionsIn([advice]), PLAIN_STYLE);
-    expect(lines.slice(0, 2)).toEqual(['', 'Cautions']);
-    expect(lines.join(' ').replaceAll(/ +/g, ' ')).toContain('Never rock or tilt a machine: it can fall and kill.');
+  it('stand at its end, each once', () => {
+    const lines = layCautions(['tilt', 'harness', 'tilt'], PLAIN_STYLE);
+    expect(lines).toEqual(['', 'Cautions', `  ${CAUTIONS.harness}`, `  ${CAUTIONS.tilt}`]);
+    expect(layCautions([], PLAIN_STYLE)).toEqual([]);
   });
 
-  it('go with every code whose advice sends a hand into a cabinet, whoever wrote it', () => {
-    const finding = makeFinding('price-off-plan', 'Off plan.', { advice: 'Set the price to 1.50 EUR.' });
-    expect(cautionsFor([finding])).toEqual(CABINET_CAUTIONS);
-    expect(cautionsFor([makeFinding('price-off-plan', 'Off plan.')])).toEqual([]);
+  // Domain rules, section 9: advice that sends someone into a cabinet carries its cautions wherever it is shown.
+  it('are never missing where an advice is shown, in text and JSON, and never in the advice itself', () => {
+    const fault = checkCapture('a.dex', buildCapture([...GOOD_SEGMENTS, 'EA2*EJL*3*3*1']));
+    const report = new ChecksReport(PLAIN_STYLE, true);
+    report.add(fault);
+    const text = report.lay([]).join(' ').replaceAll(/\s+/g, ' ');
+    expect(text).toContain('Do: Have this fault looked at before you leave, or report it.');
+    const words = sayCautions(['harness', 'inside', 'tilt', 'food']);
+    for (const caution of words) expect(text.split(caution)).toHaveLength(2);
+    const [finding] = checkToJson(fault).findings;
+    expect(finding).toMatchObject({
+      code: 'event-active',
+      advice: 'Have this fault looked at before you leave, or report it.',
+      cautions: words,
+    });
   });
 
-  it('go with money that is over or short', () => {
-    expect(cautionsFor([makeFinding('short', '5.00 EUR short.')])).toEqual([CAUTIONS.overShort, CAUTIONS.accounts]);
-  });
-
-  it('are not there where nothing calls for them', () => {
-    const finding = makeFinding('cut-short', 'Too short.', { advice: 'Read the machine again.' });
-    expect(layCautions(cautionsFor([finding]), PLAIN_STYLE)).toEqual([]);
-    expect(dropCautions('Read the machine again.')).toBe('Read the machine again.');
+  it('of findings that belong to no capture are shown with theirs', () => {
+    const general = makeFinding('price-off-plan', 'Off plan.', adviseAtCabinet('Set the price.'));
+    expect(new ChecksReport(PLAIN_STYLE, true).lay([general]).join('\n')).toContain(CAUTIONS.tilt);
   });
 });

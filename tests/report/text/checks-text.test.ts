@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkCapture } from '../../../src/checks/index.js';
-import { makeFinding } from '../../../src/findings/index.js';
+import { adviseAtCabinet, makeFinding } from '../../../src/findings/index.js';
 import { ChecksReport } from '../../../src/report/index.js';
 import { PLAIN_STYLE } from '../../../src/report/text/style.js';
 import { buildCapture } from '../../support/build-capture.js';
@@ -41,7 +41,7 @@ describe('ChecksReport', () => {
 
   it('ends with what belongs to no capture, and with the cautions', () => {
     const made = new ChecksReport(PLAIN_STYLE, false);
-    const finding = makeFinding('clock-wrong', 'The clock is off.', { advice: "Set the machine's clock." });
+    const finding = makeFinding('clock-wrong', 'The clock is off.', adviseAtCabinet("Set the machine's clock."));
     made.add({ ...DOUBTFUL, findings: [finding] });
     const lines = made.lay([makeFinding('bad-row', 'machines.csv, row 3: bad.')]);
     expect(lines.indexOf('doubt  machines.csv, row 3: bad.')).toBeGreaterThan(0);

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { adviseAtCabinet, type InstallItem } from '../../../src/checks/index.js';
-import { makeFinding } from '../../../src/findings/index.js';
+import type { InstallItem } from '../../../src/checks/index.js';
+import { adviseAtCabinet, type CautiousAdvice, makeFinding } from '../../../src/findings/index.js';
 import { layInstallation } from '../../../src/report/index.js';
 import { PLAIN_STYLE, TERMINAL_STYLE } from '../../../src/report/text/style.js';
 
-const item = (state: InstallItem['state'], advice: string | null = null): InstallItem => ({
+const item = (state: InstallItem['state'], advice: CautiousAdvice | null = null): InstallItem => ({
   id: 'clock',
   what: 'the clock is right',
   state,
   detail: `seen as ${state}`,
-  advice,
+  ...(advice ?? { advice: null }),
 });
 const check = (...items: InstallItem[]) => ({ passed: false, headline: 'Installation not passed.', items });
 
