@@ -1,5 +1,5 @@
 import { buildInterval, type Difference, type Interval } from '../interval/index.js';
-import { addAll } from '../model/index.js';
+import { addAll, tellingNumber } from '../model/index.js';
 import type { Roster } from '../sheets/index.js';
 import { type ExpectedCash, expectCash, type HandMoves } from './expected-cash.js';
 import type { MachineReads } from './machine-reads.js';
@@ -52,7 +52,7 @@ export function measureSince(
   const pieces = chain.filter((interval) => interval !== undefined);
   if (chain.length === 0) return NOTHING_SINCE;
   if (pieces.length < chain.length) {
-    const assets = ordered.slice(opening, known + 1).map(({ taken }) => taken.read.machine.asset);
+    const assets = ordered.slice(opening, known + 1).map(({ taken }) => tellingNumber(taken.read.machine.asset));
     const isOtherMachine = new Set(assets.filter((asset) => asset !== null)).size > 1;
     return { ...NOTHING_SINCE, pieces: null, isOtherMachine };
   }
