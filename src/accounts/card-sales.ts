@@ -7,7 +7,10 @@ export type DeviceSlot = 1 | 2 | 'both';
 /** What one interval sold by card. */
 export interface CardSales {
   readonly interval: Interval;
+  /** Without cash sales that the counters hold, as far as these are known. */
   readonly amount: Minor | null;
+  /** Cash sales that were booked as card sales and are not in the amount; 0 where none are recognised. */
+  readonly cashInside: Minor | null;
   /** The true figure may be higher. */
   readonly isFloor: boolean;
   /**
@@ -36,9 +39,11 @@ export function measureCardSales(interval: Interval, slot: DeviceSlot, isReaderK
   const isRecognised = interval.cash.isCashBookedAsCard;
   // A counter that did not move holds no cash sales, whatever the other one does.
   const isCashBookedAsCard = moved !== 0 && (isRecognised || mayHoldCash(interval));
+  const cashInside = isCashBookedAsCard && isRecognised ? findCashInside(interval, slot) : 0;
   return {
     interval,
-    amount: isCashBookedAsCard && isRecognised ? subtract(moved, cashInside(interval, slot)) : moved,
+    amount: subtract(moved, cashInside),
+    cashInside,
     isFloor: counters.some(({ floor }) => floor),
     isCashBookedAsCard,
   };
@@ -72,7 +77,7 @@ function cashKept({ cash, differences }: Pick<Interval, 'cash' | 'differences'>)
 }
 
 /** Cash sales that were booked as card sales. In which of two devices they were booked is not known. */
-function cashInside({ cash, differences }: Interval, slot: DeviceSlot): Minor | null {
+function findCashInside({ cash, differences }: Interval, slot: DeviceSlot): Minor | null {
   const other = slot === 'both' ? null : differenceOf(differences, slot === 1 ? 2 : 1);
   const isOnly = other === null || other.value === 0 || other.why === 'absent';
   return isOnly ? cashKept({ cash, differences }) : null;

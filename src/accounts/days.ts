@@ -62,6 +62,11 @@ export function moveToMidnight(time: string): number | null {
   return minutes <= 12 * 60 ? 0 - minutes : 24 * 60 - minutes;
 }
 
+/** The minutes from a time to the end of a day; below 0 where the day is over. */
+export function minutesToEndOf(day: LocalDate, when: LocalDateTime): number {
+  return ((dayNumber(day) + 1) * DAY - Date.parse(`${when}Z`)) / MINUTE;
+}
+
 /** Whether two spans have a day in common. */
 export function haveCommonDay(a: DaySpan, b: DaySpan): boolean {
   return a.first <= b.last && b.first <= a.last;

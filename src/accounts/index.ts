@@ -15,7 +15,7 @@ export { type FeeShare, shareFees } from './fee-share.js';
 export { findUnstated } from './find-unstated.js';
 export { type Fraction, writeFraction } from './fraction.js';
 export { limitDeposits } from './limit-deposits.js';
-export type { LocationStatement, StatementLine, StatementPeriod } from './location-statement.js';
+export type { LocationStatement, StatementFigure, StatementLine, StatementPeriod } from './location-statement.js';
 export { matchDeposits } from './match-deposits.js';
 export { findRefusedDeposits, listRefusals } from './refused-deposits.js';
 export { describeRemainder, type RoundedAmount, roundAmount, roundHalfEven } from './round-half-even.js';

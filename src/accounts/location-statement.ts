@@ -3,6 +3,9 @@ import type { Interval } from '../interval/index.js';
 import type { LocalDate, LocalDateTime, MachineRow, Minor } from '../model/index.js';
 import type { RoundedAmount } from './round-half-even.js';
 
+/** A figure of a statement. */
+export type StatementFigure = 'cashSales' | 'cardSales' | 'gross' | 'tax' | 'net' | 'taxOnTop' | 'base' | 'commission';
+
 /** One machine on a statement. Amounts in minor units; null is not known, never 0. */
 export interface StatementLine {
   /** The roster's row: its rates are the ones that were used. */
@@ -13,9 +16,12 @@ export interface StatementLine {
   readonly cashSales: Minor | null;
   readonly cardSales: Minor | null;
   readonly sales: Minor | null;
-  /** The true figures may be higher. */
-  readonly isFloor: boolean;
+  /** Whether the true figure may be higher. */
+  readonly floors: Readonly<Record<'cashSales' | 'cardSales' | 'sales', boolean>>;
+  /** The card counters hold cash sales too, or may, so that cash and card sales are an estimate. */
   readonly isCashBookedAsCard: boolean;
+  /** Cash sales that the card counters hold: stated as cash sales, not as card sales. */
+  readonly cashInside: Minor | null;
   readonly intervals: readonly Interval[];
 }
 
@@ -44,8 +50,8 @@ export interface LocationStatement {
   /** What the commission is taken of: gross or net of the machines that pay one. */
   readonly base: RoundedAmount | null;
   readonly commission: RoundedAmount | null;
-  /** All figures are the least they can have been. */
-  readonly isFloor: boolean;
+  /** Which figures are the least they can have been. */
+  readonly floors: Readonly<Record<StatementFigure, boolean>>;
   readonly findings: readonly Finding[];
 }
 

@@ -1,34 +1,40 @@
 import type { Interval } from '../interval/index.js';
 import { add, type Minor } from '../model/index.js';
+import { measureCardSales } from './card-sales.js';
 
 /** What was sold between two reads, for cash and by card. Null is not known, never 0. */
 export interface SalesByPayment {
+  /** With cash sales that the machine booked as card sales, as far as these are known. */
   readonly cash: Minor | null;
   readonly card: Minor | null;
   /** Cash and card together: what commission is taken from (SEM 9900X manual, French edition, p. 18). */
   readonly both: Minor | null;
-  /** The true figures may be higher. */
-  readonly isFloor: boolean;
-  /** The card counters hold the cash sales too, so that only the sum of both tells anything. */
+  /** Whether the true figure may be higher. */
+  readonly floors: { readonly cash: boolean; readonly card: boolean; readonly both: boolean };
+  /** The card counters hold cash sales too, or may: then the parts are an estimate, and only the sum of both is not. */
   readonly isCashBookedAsCard: boolean;
+  /** Cash sales that the card counters hold: they are in `cash`, not in `card`. */
+  readonly cashInside: Minor | null;
 }
 
 /**
- * The sales of an interval by how they were paid: ΔCA2, and ΔDA2 with ΔDB2. A counter that is in neither read counts as 0
- * only where that is known: no cash counter on a machine that takes no cash by the roster; no card counter unless the roster
- * says that there is a reader. Vend tokens are in neither.
+ * The sales of an interval by how they were paid: ΔCA2, and ΔDA2 with ΔDB2, as deposits are held against. A cash counter that
+ * is in neither read counts as 0 only on a machine that takes no cash by the roster. Vend tokens are in neither.
  */
-export function salesByPayment({ cash, differences, to }: Interval): SalesByPayment {
-  const { cashSales, cardSales1, cardSales2 } = differences;
-  const hasCards = [cardSales1, cardSales2].some(({ why }) => why !== 'absent');
+export function salesByPayment(interval: Interval): SalesByPayment {
+  const { cash, differences, to } = interval;
+  const { cashSales, cashIn } = differences;
   const isCashless = cashSales.why === 'absent' && to.machine?.hasCash === false;
-  const cashAmount = isCashless ? 0 : cash.cashSales;
-  const cardAmount = hasCards || to.machine?.hasCard === true ? cash.cardSales : 0;
+  const counted = isCashless ? 0 : cash.cashSales;
+  const { amount: card, cashInside, isFloor, isCashBookedAsCard } = measureCardSales(interval, 'both', false);
+  const isCashFloor = cashSales.floor || (isCashBookedAsCard && (isFloor || cashIn.floor));
   return {
-    cash: cashAmount,
-    card: cardAmount,
-    both: add(cashAmount, cardAmount),
-    isFloor: [cashSales, cardSales1, cardSales2].some(({ floor }) => floor),
-    isCashBookedAsCard: cash.isCashBookedAsCard,
+    cash: add(counted, cashInside),
+    card,
+    // Where the parts cannot be told, the counters still tell their sum.
+    both: add(counted, isCashBookedAsCard ? cash.cardSales : card),
+    floors: { cash: isCashFloor, card: isFloor, both: cashSales.floor || isFloor },
+    isCashBookedAsCard,
+    cashInside,
   };
 }

@@ -85,7 +85,7 @@ function stateLocation(
     addLine(known?.unit ?? unitOf(machine), makeLine(machine, [], period));
   }
   const mixed = units.size > 1 ? [sayMixedCurrencies(machines[0]!, units.size)] : [];
-  return [...units.values()].map(({ unit, lines }) => makeStatement(unit, lines, mixed));
+  return [...units.values()].map(({ unit, lines }) => makeStatement(unit, lines, mixed, period));
 }
 
 function splitByMoney(intervals: readonly Interval[]): Map<Unit, Interval[]> {
@@ -107,6 +107,7 @@ function makeLine(machine: MachineRow, intervals: readonly Interval[], period: S
   const sales = intervals.map(salesByPayment);
   const isUnplaced = isLimited(period) && intervals.some(({ to }) => bestTime(to) === null);
   const isUnknown = intervals.length === 0 || isUnplaced;
+  const isPart = hasGap(intervals);
   const sum = (of: (one: SalesByPayment) => Minor | null): Minor | null => (isUnknown ? null : addAll(sales.map(of)));
   return {
     machine,
@@ -115,8 +116,13 @@ function makeLine(machine: MachineRow, intervals: readonly Interval[], period: S
     cashSales: sum(({ cash }) => cash),
     cardSales: sum(({ card }) => card),
     sales: sum(({ both }) => both),
-    isFloor: sales.some(({ isFloor }) => isFloor) || hasGap(intervals),
+    floors: {
+      cashSales: isPart || sales.some(({ floors }) => floors.cash),
+      cardSales: isPart || sales.some(({ floors }) => floors.card),
+      sales: isPart || sales.some(({ floors }) => floors.both),
+    },
     isCashBookedAsCard: sales.some(({ isCashBookedAsCard }) => isCashBookedAsCard),
+    cashInside: sum(({ cashInside }) => cashInside),
     intervals,
   };
 }
@@ -130,7 +136,12 @@ function hasGap(intervals: readonly Interval[]): boolean {
 
 const NOTHING: StatementAmounts = { tax: null, net: null, taxOnTop: null, base: null, commission: null, missing: [] };
 
-function makeStatement(unit: Unit, lines: readonly StatementLine[], mixed: readonly Finding[]): LocationStatement {
+function makeStatement(
+  unit: Unit,
+  lines: readonly StatementLine[],
+  mixed: readonly Finding[],
+  period: StatementPeriod,
+): LocationStatement {
   const gross = addAll(lines.map(({ sales }) => sales));
   const rated = lines.flatMap(({ machine, sales }) => (sales === null ? [] : [{ machine, sales }]));
   const { missing, ...amounts } = gross === null ? NOTHING : workOutAmounts(rated, gross);
@@ -144,8 +155,25 @@ function makeStatement(unit: Unit, lines: readonly StatementLine[], mixed: reado
     cardSales: addAll(lines.map(({ cardSales }) => cardSales)),
     gross,
     ...amounts,
-    isFloor: lines.some(({ isFloor }) => isFloor),
-    findings: [...mixed, ...judgeStatement(lines, unit, missing)],
+    floors: findFloors(lines),
+    findings: [...mixed, ...judgeStatement(lines, unit, missing, period)],
+  };
+}
+
+/** A figure is a floor where it grows with sales that are one. */
+function findFloors(lines: readonly StatementLine[]): LocationStatement['floors'] {
+  const least = lines.filter(({ floors }) => floors.sales).map(({ machine }) => machine);
+  const isTaxed = ({ tax }: MachineRow): boolean => tax !== null && tax > 0;
+  const pays = least.some(({ commission }) => commission !== null && commission > 0);
+  return {
+    cashSales: lines.some(({ floors }) => floors.cashSales),
+    cardSales: lines.some(({ floors }) => floors.cardSales),
+    gross: least.length > 0,
+    tax: least.some((machine) => isTaxed(machine) && machine.taxIncluded !== false),
+    net: least.length > 0,
+    taxOnTop: least.some((machine) => isTaxed(machine) && machine.taxIncluded === false),
+    base: pays,
+    commission: pays,
   };
 }
 

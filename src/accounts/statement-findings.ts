@@ -1,6 +1,7 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
-import { describeMoney, type MachineRow } from '../model/index.js';
-import type { StatementLine } from './location-statement.js';
+import { describeMoney, type MachineRow, type Minor } from '../model/index.js';
+import { MIDNIGHT_MINUTES, minutesToEndOf } from './days.js';
+import type { StatementLine, StatementPeriod } from './location-statement.js';
 import type { MissingRate } from './statement-amounts.js';
 
 interface Unit {
@@ -13,11 +14,13 @@ export function judgeStatement(
   lines: readonly StatementLine[],
   unit: Unit,
   missing: readonly MissingRate[],
+  period: StatementPeriod = {},
 ): Finding[] {
   return [
     ...lines.filter(({ sales }) => sales === null).map((line) => sayNotKnown(line, unit)),
-    ...lines.filter(({ sales, isFloor }) => sales !== null && isFloor).map(sayFloor),
-    ...lines.filter((line) => line.isCashBookedAsCard).map(sayCashAsCard),
+    ...lines.filter(({ sales, floors }) => sales !== null && floors.sales).map(sayFloor),
+    ...lines.filter((line) => line.isCashBookedAsCard).map((line) => sayCashAsCard(line, unit)),
+    ...lines.flatMap((line) => sayReadBeforeEnd(line, period)),
     ...missing.map((each) => sayMissing(each, lines)),
   ];
 }
@@ -30,12 +33,14 @@ export function sayMixedCurrencies({ location, machine, place }: MachineRow, cou
 }
 
 function sayNotKnown(line: StatementLine, unit: Unit): Finding {
-  const { machine, cashSales, cardSales, intervals } = line;
+  const { machine, floors, intervals } = line;
   const name = printable(machine.machine);
-  const known = [
-    cashSales === null ? '' : `cash sales ${describeMoney(cashSales, unit.decimals, unit.currency)}`,
-    cardSales === null ? '' : `card sales ${describeMoney(cardSales, unit.decimals, unit.currency)}`,
-  ].filter((part) => part !== '');
+  const known = (['cashSales', 'cardSales'] as const).flatMap((figure) => {
+    const amount = line[figure];
+    if (amount === null) return [];
+    const least = floors[figure] ? 'at least ' : '';
+    return [`${figure === 'cashSales' ? 'cash' : 'card'} sales ${least}${money(amount, unit)}`];
+  });
   const rest = known.length === 0 ? '' : ` Known of it: ${known.join(', ')}.`;
   const message =
     intervals.length === 0
@@ -55,9 +60,35 @@ function sayFloor(line: StatementLine): Finding {
   return makeFinding('sales-floor', message, placeOf(line));
 }
 
-function sayCashAsCard(line: StatementLine): Finding {
-  const message = `Machine ${printable(line.machine.machine)} books cash sales as card sales: its card sales hold both, and only the sum of the two tells anything.`;
+function sayCashAsCard(line: StatementLine, unit: Unit): Finding {
+  const { cashInside } = line;
+  const name = `Machine ${printable(line.machine.machine)}`;
+  const rest = 'an estimate that leaves their sum as it is.';
+  const message =
+    cashInside === null
+      ? `${name} books cash sales as card sales; how much of each there was is not known, only their sum.`
+      : cashInside === 0
+        ? `${name} may book cash sales as card sales: what it sold for cash and by card is ${rest}`
+        : `${name} books cash sales as card sales: ${money(cashInside, unit)} of them are stated as cash sales, ${rest}`;
   return makeFinding('cash-as-card', message, placeOf(line));
+}
+
+/** From here on, a whole day or nearly so is in no figure. */
+const DAY_MINUTES = 24 * 60 - MIDNIGHT_MINUTES;
+
+/** A machine that was last read before the period ended: what it sold since then belongs to the period of its next read. */
+function sayReadBeforeEnd(line: StatementLine, { to: lastDay }: StatementPeriod): Finding[] {
+  const { machine, to } = line;
+  if (lastDay === undefined || to === null || machine.active === false) return [];
+  const minutes = minutesToEndOf(lastDay, to);
+  if (minutes <= MIDNIGHT_MINUTES) return [];
+  const when = `${to.slice(0, 10)} at ${to.slice(11, 16)}`;
+  const message = `Machine ${printable(machine.machine)} was last read on ${when}, before the period ended on ${lastDay}: what it sold after that is not in the statement.`;
+  const detail = {
+    ...placeOf(line),
+    advice: 'Read machines when the period ends; what is not in this statement is in the next.',
+  };
+  return [makeFinding('read-before-end', message, minutes < DAY_MINUTES ? { ...detail, severity: 'note' } : detail)];
 }
 
 const MISSING_WORDS: Readonly<Record<MissingRate['field'], string>> = {
@@ -72,6 +103,8 @@ function sayMissing({ machine, field }: MissingRate, lines: readonly StatementLi
   const advice = field === 'commission_base' ? 'Enter gross or net.' : 'Enter the rate; 0 says that there is none.';
   return makeFinding('rate-missing', message, { ...placeOf(line), field, advice });
 }
+
+const money = (amount: Minor, { decimals, currency }: Unit): string => describeMoney(amount, decimals, currency);
 
 function placeOf({ machine: { machine, place } }: StatementLine): { machine: string; file: string; row: number } {
   return { machine, file: place.file, row: place.row };

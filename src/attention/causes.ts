@@ -90,6 +90,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'deposit-unclear': 'accounts-open',
   'sales-not-known': 'accounts-open',
   'sales-floor': 'accounts-open',
+  'read-before-end': 'accounts-open',
   'rate-missing': 'accounts-open',
   'not-read-today': 'not-read',
   'sold-out': 'sold-out',

@@ -102,6 +102,7 @@ export const FINDING_CODES = {
   'deposit-unclear': entry('doubt', 'whether a deposit fits the card sales cannot be told'),
   'sales-not-known': entry('doubt', 'sales that a statement needs are not known'),
   'sales-floor': entry('doubt', 'sales that a statement rests on are the least they can have been'),
+  'read-before-end': entry('doubt', 'a machine was last read before the period of its statement ended'),
   'rate-missing': entry('doubt', 'a commission or tax rate, or what it is taken of, is not stated'),
   // a day's run
   'not-read-today': entry('doubt', 'a machine of the roster gave no capture that day'),

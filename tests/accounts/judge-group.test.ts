@@ -22,7 +22,14 @@ interface SaleGiven {
 }
 
 function sale({ amount, days: [first, last], open = null, isRagged = false, ...flags }: SaleGiven): PlacedSale {
-  const sales: CardSales = { interval: interval!, amount, isFloor: false, isCashBookedAsCard: false, ...flags };
+  const sales: CardSales = {
+    interval: interval!,
+    amount,
+    cashInside: 0,
+    isFloor: false,
+    isCashBookedAsCard: false,
+    ...flags,
+  };
   const ends = { beginsRagged: isRagged, endsRagged: isRagged, isNext: false, isProven: false };
   return { sales: [sales], dated: { amount, span: { first, last }, mayBeLeft: null }, open, ...ends };
 }

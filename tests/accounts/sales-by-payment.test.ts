@@ -18,8 +18,9 @@ describe('salesByPayment', () => {
       cash: 12_560,
       card: 350,
       both: 12_910,
-      isFloor: false,
+      floors: { cash: false, card: false, both: false },
       isCashBookedAsCard: false,
+      cashInside: 0,
     });
   });
 
@@ -35,8 +36,8 @@ describe('salesByPayment', () => {
       { cash: 900, card: 500, card2: 0, board: 'B1' },
       { cash: 7, card: 3, card2: 0, board: 'B2' },
     );
-    expect(restarted).toMatchObject({ cash: 7, card: 3, both: 10, isFloor: true });
+    expect(restarted).toMatchObject({ cash: 7, card: 3, both: 10, floors: { cash: true, card: true, both: true } });
     const booked = sell({ cash: 0, card: 5_000, cashIn: 1_000 }, { cash: 0, card: 8_000, cashIn: 3_000 });
-    expect(booked).toMatchObject({ cash: 0, card: 3_000, both: 3_000, isCashBookedAsCard: true });
+    expect(booked).toMatchObject({ cash: 2_000, card: 1_000, both: 3_000, isCashBookedAsCard: true });
   });
 });

@@ -62,7 +62,7 @@ describe('stateCommissions', () => {
       cashSales: 12_560,
       cardSales: 4_440,
       gross: 17_000,
-      isFloor: false,
+      floors: { gross: false, commission: false },
       findings: [],
     });
     expect(show(statement!)).toEqual({ gross: 17_000, tax: null, net: null, base: '17000 0', commission: '1700 0' });
@@ -228,7 +228,7 @@ describe('stateCommissions', () => {
       { at: NIGHT, cash: 900_000, card: 50_000, card2: 0, board: 'B1' },
       { at: LATER, cash: 700, card: 300, card2: 0, board: 'B2' },
     ]);
-    expect(statement).toMatchObject({ gross: 1000, isFloor: true });
+    expect(statement).toMatchObject({ gross: 1000, floors: { gross: true, commission: true } });
     expect(show(statement!).commission).toBe('100 0');
     expect(statement!.findings).toMatchObject([{ code: 'sales-floor', machine: 'M1' }]);
   });
@@ -237,17 +237,56 @@ describe('stateCommissions', () => {
     const roster = rosterOf(`${HEADER}\nM1,A1,Hall,EUR,,,10,gross,,`);
     const days = [1, 2, 3, 4].map((day) => ({ at: `2026-11-0${day} 00:05`, cash: day * 100, card: 0 }));
     const [first, , third] = intervalsOf(days, roster);
-    expect(stateCommissions([first!, third!], roster)).toMatchObject([{ gross: 200, isFloor: true }]);
-    expect(stateCommissions(intervalsOf(days, roster), roster)).toMatchObject([{ gross: 300, isFloor: false }]);
+    expect(stateCommissions([first!, third!], roster)).toMatchObject([{ gross: 200, floors: { gross: true } }]);
+    expect(stateCommissions(intervalsOf(days, roster), roster)).toMatchObject([
+      { gross: 300, floors: { gross: false } },
+    ]);
   });
 
-  it('notes machines that book cash sales as card sales (Evoca 9200 manual p. 87): the sum holds, the parts do not', () => {
+  it('notes machines that book cash sales as card sales (Evoca 9200 manual p. 87), and tells them apart as deposits do', () => {
     const [statement] = state('M1,A1,Hall,EUR,,,10,gross,,', [
       { at: NIGHT, cash: 0, card: 50_000, cashIn: 10_000 },
       { at: LATER, cash: 0, card: 53_000, cashIn: 12_000 },
     ]);
-    expect(statement).toMatchObject({ gross: 3000, lines: [{ isCashBookedAsCard: true }] });
+    // 30.00 on the card counters, 20.00 of that put in as cash: matchDeposits holds a deposit against 10.00.
+    expect(statement).toMatchObject({ cashSales: 2000, cardSales: 1000, gross: 3000 });
+    expect(statement!.lines).toMatchObject([{ isCashBookedAsCard: true, cashInside: 2000 }]);
+    expect(show(statement!).commission).toBe('300 0');
     expect(statement!.findings).toMatchObject([{ code: 'cash-as-card', severity: 'note', machine: 'M1' }]);
+  });
+
+  describe('with figures of which some are floors', () => {
+    const restarted = (asset: string): Counters[] => [
+      { asset, at: NIGHT, cash: 900_000, card: 50_000, card2: 0, board: 'B1' },
+      { asset, at: LATER, cash: 700, card: 300, card2: 0, board: 'B2' },
+    ];
+    const floorsOf = (rows: string, counters: readonly Counters[]): string[] =>
+      Object.entries(state(rows, counters)[0]!.floors)
+        .filter(([, is]) => is)
+        .map(([name]) => name);
+
+    it('names each that is one', () => {
+      expect(floorsOf('M1,A1,Hall,EUR,,,10,net,19,', restarted('A1'))).toEqual([
+        'cashSales',
+        'cardSales',
+        'gross',
+        'tax',
+        'net',
+        'base',
+        'commission',
+      ]);
+      expect(floorsOf('M1,A1,Hall,EUR,,,10,net,19,no', restarted('A1'))).toContain('taxOnTop');
+    });
+
+    it('names none that does not grow with the sales of that machine', () => {
+      const rows = 'M1,A1,Hall,EUR,,,0,,0,\nM2,A2,Hall,EUR,,,10,net,19,';
+      expect(floorsOf(rows, [...restarted('A1'), ...week('A2', 500, 500)])).toEqual([
+        'cashSales',
+        'cardSales',
+        'gross',
+        'net',
+      ]);
+    });
   });
 
   describe('with a period', () => {
@@ -261,6 +300,23 @@ describe('stateCommissions', () => {
       expect(gross({ from: '2026-11-04' })).toBe(1600);
       expect(gross({ from: '2026-11-03', to: '2026-11-04' })).toBe(1200);
       expect(gross({ from: '2026-12-01' })).toBeNull();
+    });
+
+    it('says that a machine was last read before it ended', () => {
+      const told = (period: object, rows = row) =>
+        state(rows, days, period)[0]!.findings.map(({ code, severity, message }) => `${code} ${severity} ${message}`);
+      expect(told({ to: '2026-11-30' })).toEqual([
+        'read-before-end doubt Machine M1 was last read on 2026-11-05 at 00:05, before the period ended on 2026-11-30: what it sold after that is not in the statement.',
+      ]);
+      // A read just after midnight is of the day that begins, and all of that day is missing.
+      expect(told({ to: '2026-11-05' })).toHaveLength(1);
+      expect(told({})).toEqual([]);
+      const evening = [1, 2, 3].map((day) => ({ at: `2026-11-0${day} 22:00`, cash: day * 100, card: 0 }));
+      const severities = (to: string) => state(row, evening, { to })[0]!.findings.map(({ severity }) => severity);
+      expect(severities('2026-11-03')).toEqual(['note']);
+      expect(severities('2026-11-04')).toEqual(['doubt']);
+      const late = evening.map((each) => ({ ...each, at: each.at.replace('22:00', '23:30') }));
+      expect(state(row, late, { to: '2026-11-03' })[0]!.findings).toEqual([]);
     });
 
     it('is not known where a read has no time to place it by', () => {

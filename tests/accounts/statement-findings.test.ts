@@ -25,12 +25,24 @@ describe('judgeStatement', () => {
       'Machine M3 has no two reads in this period, so what it sold is not known, and the statement with it.',
     ],
     [
-      { isFloor: true },
+      { floors: { cashSales: true, cardSales: true, sales: true } },
       'Machine M3 sold at least what is stated: its counters started again, were cleared by somebody else, or a part of the time is in no interval.',
     ],
     [
-      { isCashBookedAsCard: true },
-      'Machine M3 books cash sales as card sales: its card sales hold both, and only the sum of the two tells anything.',
+      { isCashBookedAsCard: true, cashInside: 2000 },
+      'Machine M3 books cash sales as card sales: 20.00 EUR of them are stated as cash sales, an estimate that leaves their sum as it is.',
+    ],
+    [
+      { isCashBookedAsCard: true, cashInside: null, cashSales: null, cardSales: null },
+      'Machine M3 books cash sales as card sales; how much of each there was is not known, only their sum.',
+    ],
+    [
+      { isCashBookedAsCard: true, cashInside: 0 },
+      'Machine M3 may book cash sales as card sales: what it sold for cash and by card is an estimate that leaves their sum as it is.',
+    ],
+    [
+      { sales: null, cardSales: null, floors: { cashSales: true, cardSales: false, sales: true }, cashSales: 500 },
+      'What machine M3 sold is not known in full, and the statement with it. Known of it: cash sales at least 5.00 EUR.',
     ],
   ])('%j', (change, message) => {
     const findings = judgeStatement([{ ...LINE, ...change }], EUR, []);

@@ -139,6 +139,16 @@ describe('statement, worked by hand (common practice)', () => {
     });
   });
 
+  it('says that a machine was last read before the period ended', async () => {
+    const outcome = await state([...HALL, YARD], '--to', '2026-11-30');
+    expectReadable(outcome);
+    expect(outcome.lines[0]).toBe('2 statements: commission 1.35 EUR.');
+    expect(outcome.out.replaceAll(/\s+/g, ' ')).toContain(
+      'Machine M3 was last read on 2026-11-17 at 00:07, before the period ended on 2026-11-30',
+    );
+    expect(outcome.status).toBe(1);
+  });
+
   it('makes no statement of a part: a machine without reads leaves the sums open', async () => {
     const outcome = await state([...HALL, 'M8,A8,Hall,EUR,10,gross,,', YARD]);
     expectReadable(outcome);

@@ -52,7 +52,7 @@ describe('accounts of simulated machines', () => {
         all++;
         if (statement!.gross === null) return;
         known++;
-        if (statement!.isFloor) expect(statement!.gross).toBeLessThanOrEqual(sold);
+        if (statement!.floors.gross) expect(statement!.gross).toBeLessThanOrEqual(sold);
         else expect(statement!.gross).toBe(sold);
       };
       fc.assert(fc.property(arbitraryHistory(choice), check), { numRuns: 150, seed });

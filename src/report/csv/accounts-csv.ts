@@ -13,6 +13,14 @@ const yesNo = (is: boolean): string => (is ? 'yes' : 'no');
 const listText = (texts: readonly (string | null)[]): CsvCell =>
   csvText([...new Set(texts.filter((text) => text !== null))].join(' ') || null);
 
+/** The columns whose figures are the least they can have been. */
+const listFloors = (floors: Readonly<Record<string, boolean>>): string =>
+  Object.entries(floors)
+    .filter(([, is]) => is)
+    .map(([name]) => name.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`))
+    .join(' ');
+const isAnyFloor = (floors: Readonly<Record<string, boolean>>): boolean => Object.values(floors).includes(true);
+
 const depositMoney =
   (pick: (match: DepositMatch) => Minor | null) =>
   (match: DepositMatch): CsvCell =>
@@ -84,8 +92,9 @@ export const STATEMENTS_TABLE: CsvTable<LocationStatement> = {
     ['base', statementMoney(({ base }) => base?.amount ?? null)],
     ['commission', statementMoney(({ commission }) => commission?.amount ?? null)],
     ['commission_remainder', remainder(({ commission }) => commission)],
-    ['is_floor', ({ isFloor }) => yesNo(isFloor)],
+    ['is_floor', ({ floors }) => yesNo(isAnyFloor(floors))],
     ['findings', ({ findings }) => [...new Set(findings.map(({ code }) => code))].join(' ')],
+    ['floors', ({ floors }) => listFloors(floors)],
   ],
 };
 
@@ -112,11 +121,12 @@ export const STATEMENT_LINES_TABLE: CsvTable<StatementLineRow> = {
     ['cash_sales', ({ statement, line }) => csvAmount(line.cashSales, statement.decimals)],
     ['card_sales', ({ statement, line }) => csvAmount(line.cardSales, statement.decimals)],
     ['sales', ({ statement, line }) => csvAmount(line.sales, statement.decimals)],
-    ['is_floor', ({ line }) => yesNo(line.isFloor)],
+    ['is_floor', ({ line }) => yesNo(isAnyFloor(line.floors))],
     ['cash_is_booked_as_card', ({ line }) => yesNo(line.isCashBookedAsCard)],
     ['commission_percent', ({ line }) => writePercent(line.machine.commission)],
     ['commission_base', ({ line }) => line.machine.commissionBase],
     ['tax_percent', ({ line }) => writePercent(line.machine.tax)],
     ['tax_included', ({ line: { machine } }) => (machine.taxIncluded === null ? null : yesNo(machine.taxIncluded))],
+    ['floors', ({ line }) => listFloors(line.floors)],
   ],
 };

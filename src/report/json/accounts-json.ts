@@ -71,7 +71,7 @@ function totalsToJson(totals: DepositTotals): DepositsJson['totals'][number] {
 
 /** A location's statement as programs get it. */
 export function statementToJson(statement: LocationStatement): StatementJson {
-  const { location, currency, decimals, from, to, cashSales, cardSales, gross, net, isFloor, lines } = statement;
+  const { location, currency, decimals, from, to, cashSales, cardSales, gross, net, floors, lines } = statement;
   const { tax, taxOnTop, base, commission, findings } = statement;
   return {
     location,
@@ -87,7 +87,8 @@ export function statementToJson(statement: LocationStatement): StatementJson {
     taxOnTop: roundedToJson(taxOnTop),
     base: roundedToJson(base),
     commission: roundedToJson(commission),
-    isFloor,
+    isFloor: Object.values(floors).includes(true),
+    floors: { ...floors },
     lines: lines.map(lineToJson),
     caution: CAUTIONS.accounts,
     findings: findings.map(findingToJson),
@@ -95,7 +96,7 @@ export function statementToJson(statement: LocationStatement): StatementJson {
 }
 
 function lineToJson(line: StatementLine): StatementJson['lines'][number] {
-  const { machine, from, to, cashSales, cardSales, sales, isFloor, isCashBookedAsCard, intervals } = line;
+  const { machine, from, to, cashSales, cardSales, sales, floors, isCashBookedAsCard, cashInside, intervals } = line;
   return {
     machine: machine.machine,
     from,
@@ -103,8 +104,10 @@ function lineToJson(line: StatementLine): StatementJson['lines'][number] {
     cashSales,
     cardSales,
     sales,
-    isFloor,
+    isFloor: Object.values(floors).includes(true),
+    floors: { ...floors },
     cashIsBookedAsCard: isCashBookedAsCard,
+    cashInCardSales: cashInside,
     commissionPercent: writePercent(machine.commission),
     commissionBase: machine.commissionBase,
     taxPercent: writePercent(machine.tax),

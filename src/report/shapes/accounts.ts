@@ -113,6 +113,11 @@ export type DepositsJson = z.infer<typeof depositsShape>;
 /** An amount that was rounded half to even, once: exact = amount + remainder. */
 const roundedShape = z.object({ amount: z.int(), remainder: partsShape }).nullable();
 
+/** Which figures are the least they can have been. */
+function floorsShape<Name extends string>(names: readonly Name[]) {
+  return z.object(Object.fromEntries(names.map((name) => [name, z.boolean()])) as Record<Name, z.ZodBoolean>);
+}
+
 /** One machine on a statement. */
 export const statementLineShape = z.object({
   machine: z.string(),
@@ -121,8 +126,12 @@ export const statementLineShape = z.object({
   cashSales: moneyShape,
   cardSales: moneyShape,
   sales: moneyShape,
+  /** Whether any of the figures is the least it can have been; `floors` says which. */
   isFloor: z.boolean(),
+  floors: floorsShape(['cashSales', 'cardSales', 'sales']),
   cashIsBookedAsCard: z.boolean(),
+  /** Cash sales that the card counters hold: they are in `cashSales`, not in `cardSales`. */
+  cashInCardSales: moneyShape,
   commissionPercent: percentShape,
   commissionBase: z.enum(['gross', 'net']).nullable(),
   taxPercent: percentShape,
@@ -146,6 +155,7 @@ export const statementShape = z.object({
   base: roundedShape,
   commission: roundedShape,
   isFloor: z.boolean(),
+  floors: floorsShape(['cashSales', 'cardSales', 'gross', 'tax', 'net', 'taxOnTop', 'base', 'commission']),
   lines: z.array(statementLineShape),
   caution: z.string(),
   findings: z.array(findingShape),

@@ -2,6 +2,7 @@ import {
   describeRemainder,
   type LocationStatement,
   type RoundedAmount,
+  type StatementFigure,
   type StatementLine,
   writePercent,
 } from '../../accounts/index.js';
@@ -26,16 +27,19 @@ const LINES: readonly TableColumn[] = [
 
 /** A location's statement for a person: the answer first, then its machines, how the figures come about, and what to look at. */
 export function layStatement(statement: LocationStatement, style: Style): string[] {
-  const { lines, from, to, findings, cashSales, cardSales, gross, isFloor } = statement;
+  const { lines, from, to, findings, cashSales, cardSales, gross, floors } = statement;
   const cell = (amount: Minor | null, isLeast: boolean): string =>
     amount === null ? NOT_KNOWN : `${isLeast ? '>= ' : ''}${amountCell(amount, statement)}`;
   const rows = lines.map((line) => [
     line.machine.machine,
     line.to?.slice(0, 10) ?? NOT_KNOWN,
-    ...[line.cashSales, line.cardSales, line.sales].map((amount) => cell(amount, line.isFloor)),
+    cell(line.cashSales, line.floors.cashSales),
+    cell(line.cardSales, line.floors.cardSales),
+    cell(line.sales, line.floors.sales),
     ...rateCells(line),
   ]);
-  const footer = ['together', '', ...[cashSales, cardSales, gross].map((amount) => cell(amount, isFloor)), '', ''];
+  const sums = [cell(cashSales, floors.cashSales), cell(cardSales, floors.cardSales), cell(gross, floors.gross)];
+  const footer = ['together', '', ...sums, '', ''];
   const isRead = lines.some(({ intervals }) => intervals.length > 0);
   const counted = isRead ? `sales from ${timeWords(from)} to ${timeWords(to)}` : 'no two reads to count sales between';
   const period = `${counted}; amounts in ${unitWords(statement)}`;
@@ -50,16 +54,21 @@ export function layStatement(statement: LocationStatement, style: Style): string
 }
 
 function headline(statement: LocationStatement): string {
-  const { location, lines, gross, commission, currency, decimals, isFloor } = statement;
+  const { location, lines, gross, commission, currency, decimals, floors } = statement;
   const name = location ?? lines[0]!.machine.machine;
-  const money = (amount: Minor): string => `${isFloor ? 'at least ' : ''}${describeMoney(amount, decimals, currency)}`;
+  const money = (amount: Minor, isLeast: boolean): string =>
+    `${isLeast ? 'at least ' : ''}${describeMoney(amount, decimals, currency)}`;
+
   if (gross === null) return printable(`${name}: sales not known, so no statement.`, 200);
   if (commission !== null) {
-    return printable(`${name}: commission ${money(commission.amount)} on ${money(gross)} sold.`, 200);
+    return printable(
+      `${name}: commission ${money(commission.amount, floors.commission)} on ${money(gross, floors.gross)} sold.`,
+      200,
+    );
   }
   const isAgreed = lines.some(({ machine }) => machine.commission !== null);
   const none = isAgreed ? 'commission not known' : 'no commission stated';
-  return printable(`${name}: ${none}; ${money(gross)} sold.`, 200);
+  return printable(`${name}: ${none}; ${money(gross, floors.gross)} sold.`, 200);
 }
 
 function rateCells({ machine }: StatementLine): string[] {
@@ -74,14 +83,16 @@ function rateCells({ machine }: StatementLine): string[] {
 
 /** Gross to commission, each figure below the one it comes from, and what rounding left out. */
 function layAmounts(statement: LocationStatement): string[] {
-  const { gross, tax, net, taxOnTop, base, commission, isFloor } = statement;
+  const { gross, tax, net, taxOnTop, base, commission, floors } = statement;
+  const figure = (of: StatementFigure, name: string, amount: Minor | null | undefined): FigureLine[] =>
+    amount === null || amount === undefined ? [] : [[floors[of] ? `${name}, at least` : name, amount]];
   const figures: FigureLine[] = [
-    [isFloor ? 'cash and card sales, at least' : 'cash and card sales', gross],
-    ...figureOf('tax contained', tax),
-    ...(net === null ? [] : [['net of tax', net] as const]),
-    ...figureOf('tax on top', taxOnTop),
-    ...figureOf('commission is taken of', base),
-    ...figureOf('commission', commission),
+    [floors.gross ? 'cash and card sales, at least' : 'cash and card sales', gross],
+    ...figure('tax', 'tax contained', tax?.amount),
+    ...figure('net', 'net of tax', net),
+    ...figure('taxOnTop', 'tax on top', taxOnTop?.amount),
+    ...figure('base', 'commission is taken of', base?.amount),
+    ...figure('commission', 'commission', commission?.amount),
   ];
   if (figures.length === 1) return [];
   const left = [
@@ -91,10 +102,6 @@ function layAmounts(statement: LocationStatement): string[] {
   ];
   const rounding = left.length === 0 ? 'No rounding was needed.' : `Rounded once, half to even: ${left.join('; ')}.`;
   return ['', ...layFigures(figures, statement), ...hangText('  ', rounding)];
-}
-
-function figureOf(name: string, rounded: RoundedAmount | null): FigureLine[] {
-  return rounded === null ? [] : [[name, rounded.amount]];
 }
 
 function remainderWords(name: string, rounded: RoundedAmount | null): string[] {

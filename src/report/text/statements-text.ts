@@ -61,6 +61,6 @@ function sumWords(group: readonly LocationStatement[]): string {
   const sum = addAll(known.map(({ commission }) => commission!.amount));
   const { decimals, currency } = known[0]!;
   if (sum === null) return 'beyond what can be added';
-  const least = known.some(({ isFloor }) => isFloor) ? 'at least ' : '';
+  const least = known.some(({ floors }) => floors.commission) ? 'at least ' : '';
   return `${least}${describeMoney(sum, decimals, currency)}`;
 }

@@ -71,8 +71,9 @@ describe('STATEMENTS_TABLE', () => {
         commission: '4.81',
         commission_remainder: '89/476 of a minor unit more',
         is_floor: 'yes',
+        floors: 'cash_sales card_sales gross tax net base commission',
       },
-      { location: 'Yard', tax: '0.00', tax_remainder: '0', tax_on_top: '0.19', is_floor: 'no' },
+      { location: 'Yard', tax: '0.00', tax_remainder: '0', tax_on_top: '0.19', is_floor: 'no', floors: '' },
       { location: 'Shed', gross: '', tax: '', tax_remainder: '', commission: '', findings: 'sales-not-known' },
       { location: 'Foyer', commission: '', commission_remainder: '' },
     ]);

@@ -101,6 +101,7 @@ describe('statementToJson', () => {
       base: { amount: 4139 },
       commission: { amount: 481, remainder: '89/476' },
       isFloor: true,
+      floors: { gross: true, tax: true, taxOnTop: false, commission: true },
       caution: CAUTIONS.accounts,
       lines: [
         {
@@ -111,7 +112,14 @@ describe('statementToJson', () => {
           taxPercent: '19',
           taxIncluded: true,
         },
-        { machine: 'M2', isFloor: true, commissionPercent: '8.875', commissionBase: 'gross', taxIncluded: null },
+        {
+          machine: 'M2',
+          isFloor: true,
+          floors: { sales: true },
+          commissionPercent: '8.875',
+          commissionBase: 'gross',
+          taxIncluded: null,
+        },
       ],
     });
     expect(json[0]!.lines[0]!.captures).toEqual(['read-0.dex', 'read-1.dex', 'read-2.dex']);

@@ -37,11 +37,11 @@ describe('layStatement', () => {
 
   it('shows how the commission comes about, with what rounding left out', () => {
     expect(lay(HALL).slice(9, 14)).toEqual([
-      '  cash and card sales, at least  47.36',
-      '  tax contained                   6.62',
-      '  net of tax                     40.74',
-      '  commission is taken of         41.39',
-      '  commission                      4.81',
+      '  cash and card sales, at least     47.36',
+      '  tax contained, at least            6.62',
+      '  net of tax, at least              40.74',
+      '  commission is taken of, at least  41.39',
+      '  commission, at least               4.81',
     ]);
     expect(textOf(HALL)).toContain(
       'Rounded once, half to even: the exact tax is 958/12733 of a minor unit less; the exact commission is 89/476 of a minor unit more.',
@@ -51,6 +51,17 @@ describe('layStatement', () => {
     const exact = { amount: 10, remainder: { numerator: 0n, denominator: 1n } };
     expect(textOf({ ...YARD, tax: exact, taxOnTop: null, commission: exact })).toContain('No rounding was needed.');
     expect(textOf(SHED)).not.toContain('cash and card sales');
+  });
+
+  it('says at least on no figure that is exact, beside others that are the least', () => {
+    const floors = { ...HALL.floors, cashSales: false, tax: false, base: false, commission: false };
+    const [line, ...others] = HALL.lines;
+    const exactCash = { ...line!, floors: { cashSales: false, cardSales: true, sales: true } };
+    const text = lay({ ...HALL, floors, lines: [exactCash, ...others] });
+    expect(text[0]).toBe('=Hall, 3: commission 4.81 EUR on at least 47.36 EUR sold.');
+    expect(text.find((one) => one.startsWith('  M1'))).toMatch(/ {2}20\.00 +>= 17\.36 +>= 37\.36 /);
+    expect(text).toContain('  tax contained                   6.62');
+    expect(text).toContain('  net of tax, at least           40.74');
   });
 
   it('says between which times was counted, or that there are none', () => {
