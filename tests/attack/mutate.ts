@@ -1,8 +1,8 @@
 import { crc16Bitwise } from '../support/crc16-bitwise.js';
-import type { Random } from './random.js';
+import type { SeededRandom } from '../support/demo/seeded-random.js';
 
 /** One way to change the lines of a capture or a sheet. */
-type Mutation = (text: string, random: Random) => string;
+type Mutation = (text: string, random: SeededRandom) => string;
 
 const WILD = [
   '',
@@ -23,41 +23,41 @@ const WILD = [
 ];
 
 const onLine =
-  (change: (line: string, random: Random) => string): Mutation =>
+  (change: (line: string, random: SeededRandom) => string): Mutation =>
   (text, random) => {
     const lines = text.split('\n');
-    const at = random.below(lines.length);
+    const at = random.nat(lines.length);
     lines[at] = change(lines[at]!, random);
     return lines.join('\n');
   };
 
-const onElement = (change: (element: string, random: Random) => string): Mutation =>
+const onElement = (change: (element: string, random: SeededRandom) => string): Mutation =>
   onLine((line, random) => {
     const separator = line.includes('*') ? '*' : ',';
     const elements = line.split(separator);
-    const at = random.below(elements.length);
+    const at = random.nat(elements.length);
     elements[at] = change(elements[at]!, random);
     return elements.join(separator);
   });
 
 /** Replace a stretch of some length. */
-const splice = (text: string, random: Random, insert: (removed: string) => string, most: number): string => {
-  const at = random.below(text.length + 1);
-  const removed = text.slice(at, at + random.below(most));
+const splice = (text: string, random: SeededRandom, insert: (removed: string) => string, most: number): string => {
+  const at = random.nat(text.length + 1);
+  const removed = text.slice(at, at + random.nat(most));
   return text.slice(0, at) + insert(removed) + text.slice(at + removed.length);
 };
 
 const MUTATIONS: readonly Mutation[] = [
   onElement((_, random) => random.pick(WILD)),
   onElement((element) => element.repeat(3)),
-  onElement((element, random) => element.replace(/\d/, () => String(random.below(10)))),
+  onElement((element, random) => element.replace(/\d/, () => String(random.nat(10)))),
   onElement((element, random) =>
-    /^\d+$/.test(element) ? String(Number(element) + random.below(100_000) - 50_000) : element,
+    /^\d+$/.test(element) ? String(Number(element) + random.nat(100_000) - 50_000) : element,
   ),
-  onElement((element, random) => element + '*'.repeat(random.below(40))),
+  onElement((element, random) => element + '*'.repeat(random.nat(40))),
   onLine(() => ''),
   onLine((line) => `${line}\n${line}`),
-  onLine((line, random) => `${line}\n`.repeat(1 + random.below(300))),
+  onLine((line, random) => `${line}\n`.repeat(1 + random.nat(300))),
   onLine((line) => line.replace('\r', '')),
   onLine((line, random) =>
     random.pick([
@@ -72,26 +72,26 @@ const MUTATIONS: readonly Mutation[] = [
       line,
     ]),
   ),
-  (text, random) => text.slice(0, random.below(text.length + 1)),
-  (text, random) => text.slice(random.below(text.length + 1)),
+  (text, random) => text.slice(0, random.nat(text.length + 1)),
+  (text, random) => text.slice(random.nat(text.length + 1)),
   (text, random) => splice(text, random, (removed) => removed.split('').reverse().join(''), 200),
   (text, random) =>
-    splice(text, random, () => String.fromCharCode(...Array.from({ length: 20 }, () => random.below(256))), 20),
-  (text, random) => splice(text, random, (removed) => removed + text.slice(0, random.below(2000)), 1),
+    splice(text, random, () => String.fromCharCode(...Array.from({ length: 20 }, () => random.nat(256))), 20),
+  (text, random) => splice(text, random, (removed) => removed + text.slice(0, random.nat(2000)), 1),
   (text) => text.replaceAll('\r\n', '\n'),
   (text) => text + text,
   (text, random) => {
     const lines = text.split('\n');
-    const [a, b] = [random.below(lines.length), random.below(lines.length)];
+    const [a, b] = [random.nat(lines.length), random.nat(lines.length)];
     [lines[a], lines[b]] = [lines[b]!, lines[a]!];
     return lines.join('\n');
   },
 ];
 
 /** Change bytes in one to five ways, as chance has it. */
-export function mutate(bytes: Uint8Array, random: Random): Uint8Array {
+export function mutate(bytes: Uint8Array, random: SeededRandom): Uint8Array {
   let text = Buffer.from(bytes).toString('latin1');
-  for (let left = 1 + random.below(5); left > 0; left--) text = random.pick(MUTATIONS)(text, random);
+  for (let left = 1 + random.nat(5); left > 0; left--) text = random.pick(MUTATIONS)(text, random);
   return Buffer.from(text.slice(0, 200_000), 'latin1');
 }
 

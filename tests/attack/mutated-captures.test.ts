@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { ROOT, runProgram } from '../cli/run-program.js';
 import { makeFolder } from '../io/temporary-folder.js';
+import { SeededRandom } from '../support/demo/seeded-random.js';
 import { mutate, reseal } from './mutate.js';
-import { Random } from './random.js';
 
 /** How many captures are changed, and from which seed on: few where everything is tested, more by `npm run attack`. */
 const CAPTURES = Number(process.env.COILBOOK_ATTACK ?? 480);
@@ -19,21 +19,21 @@ const captures = readdirSync(join(DEMO, 'captures')).map((name) => ({
 const SHEETS = ['machines', 'plan', 'captures', 'counts'];
 
 /** A folder of the captures of two machines, most of them changed, with sheets of which some are changed too. */
-function makeAttack(random: Random): { folder: string; changed: number } {
+function makeAttack(random: SeededRandom): { folder: string; changed: number } {
   const folder = makeFolder();
   mkdirSync(join(folder, 'in'));
-  const machines = [random.below(8) + 1, random.below(8) + 1].map((number) => `v10${number}`);
+  const machines = [random.nat(8) + 1, random.nat(8) + 1].map((number) => `v10${number}`);
   const chosen = captures.filter(({ name }) => machines.some((machine) => name.includes(machine))).slice(0, AT_ONCE);
   let changed = 0;
   for (const { name, bytes } of chosen) {
-    const isChanged = random.below(10) > 0;
+    const isChanged = random.nat(10) > 0;
     if (isChanged) changed++;
     const harmed = isChanged ? mutate(bytes, random) : bytes;
-    writeFileSync(join(folder, 'in', name), isChanged && random.below(2) === 0 ? reseal(harmed) : harmed);
+    writeFileSync(join(folder, 'in', name), isChanged && random.nat(2) === 0 ? reseal(harmed) : harmed);
   }
   for (const name of SHEETS) {
     const bytes = readFileSync(join(DEMO, `${name}.csv`));
-    writeFileSync(join(folder, `${name}.csv`), random.below(3) === 0 ? mutate(bytes, random) : bytes);
+    writeFileSync(join(folder, `${name}.csv`), random.nat(3) === 0 ? mutate(bytes, random) : bytes);
   }
   return { folder, changed };
 }
@@ -60,7 +60,7 @@ describe('captures and sheets changed as chance has it', () => {
     for (let round = 0; done < CAPTURES; round++) {
       // A round has a seed of its own, so that it can be run again alone.
       const seed = SEED + round;
-      const { folder, changed } = makeAttack(new Random(seed));
+      const { folder, changed } = makeAttack(new SeededRandom(seed));
       for (const argv of COMMANDS) {
         const { status, out, err } = await runProgram(argv, { cwd: folder });
         // Tables and JSON are for programs, and carry what a capture says as it is.
