@@ -181,4 +181,51 @@ describe('placing of deposits', () => {
     };
     fc.assert(fc.property(story(DEEDS, ['00:05']), check), RUNS);
   });
+
+  describe('against all ways to choose the rows that pay for a day, tried one by one', () => {
+    const someRows = fc.array(fc.integer({ min: 1, max: 4 }), { maxLength: 4 });
+    const someDays = fc.array(fc.record({ sold: fc.integer({ min: 1, max: 9 }), paid: someRows }), {
+      minLength: 1,
+      maxLength: 4,
+    });
+
+    /** Every choice of rows that comes to what was sold, with the rows that are over. */
+    function choicesOf(sold: number, paid: readonly number[]): number[][][] {
+      const choices: number[][][] = [];
+      for (let mask = 0; mask < 2 ** paid.length; mask++) {
+        const isTaken = (i: number): boolean => Math.floor(mask / 2 ** i) % 2 === 1;
+        const taken = paid.filter((_, i) => isTaken(i));
+        const over = paid.filter((_, i) => !isTaken(i));
+        if (taken.reduce((sum, one) => sum + one, 0) === sold) choices.push([taken, over]);
+      }
+      return choices;
+    }
+
+    it('finds rows paid again wherever the others come to what was sold, and the whole difference everywhere', () => {
+      const check = (days: readonly { sold: number; paid: readonly number[] }[]): void => {
+        const rows = days.flatMap(({ paid }, day) => paid.map((gross): Row => ({ day, date: day + 1, gross, fee: 0 })));
+        const sales = days.map(({ sold }) => sold);
+        const matches = matchStory({ sales, deeds: [], rows, time: '00:05', offset: 0 });
+        for (const [day, { sold, paid }] of days.entries()) {
+          const [start, end] = [dayText(day), dayText(day + 1)];
+          const own = matches.filter(({ from, to, deposits }) =>
+            from === null ? deposits[0]!.periodFrom === start : from.slice(0, 10) <= start && to!.slice(0, 10) >= end,
+          );
+          const paidAgain = choicesOf(sold, paid).filter(([taken, over]) => over!.every((one) => taken!.includes(one)));
+          const states = own.map(({ state }) => state);
+          if (paid.length === 0) {
+            expect(states).toEqual(['missing']);
+            continue;
+          }
+          const sum = paid.reduce((total, one) => total + one, 0);
+          expect(own.reduce((total, { difference }) => total + difference!, 0)).toBe(sum - sold);
+          expect(states).not.toContain('missing');
+          if (paidAgain.length === 0) continue;
+          expect(own.filter(({ state }) => state === 'matched').map(({ gross }) => gross)).toEqual([sold]);
+          expect(states.filter((state) => state === 'extra')).toHaveLength(states.length - 1);
+        }
+      };
+      fc.assert(fc.property(someDays, check), { numRuns: 400, seed: 1909 });
+    });
+  });
 });
