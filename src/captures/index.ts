@@ -2,4 +2,6 @@
 // In: reads, the roster, options of the user. Out: TakenReads.
 // Must not know: where a capture was stored, intervals' arithmetic, counts of money.
 export { findUnknownMachines, findUnknownRefused } from './find-unknown-machines.js';
+export { findUnlistedCaptures } from './find-unlisted-captures.js';
+export { type Likeness, likenessOf, type MachineTraits, tellLikeness, traitsOf } from './near-machine.js';
 export { type ReadCheck, type TakeOptions, takeRead, takeReads } from './take-reads.js';

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import {
   buildIntervals,
   CASH_TABLE,
+  findUnlistedCaptures,
   type Interval,
   intervalToJson,
   keysOfNumbers,
@@ -39,7 +40,8 @@ export async function runInterval(
   const office = await loadOfficeFiles(options, terminal);
   const taken = await takeCaptures(names, options, office, { terminal, progress, skip: office.sheetPaths });
   const { intervals, findings } = buildIntervals(taken.reads, office.roster);
-  const general = [...office.findings, ...taken.findings, ...findings];
+  const unlisted = findUnlistedCaptures(taken.reads, office.roster);
+  const general = [...office.findings, ...taken.findings, ...findings, ...unlisted];
   const shown = intervals.filter((interval) => isOfMachine(interval, options.only));
   const status = new StatusKeeper(options.strict);
   status.add(general);

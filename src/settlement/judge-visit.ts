@@ -27,6 +27,7 @@ import {
   sayOtherMachine,
   sayOtherMoney,
 } from './money-words.js';
+import { tellNearCaptures } from './near-captures.js';
 import type { CashByKind, Visit, VisitState } from './settlement.js';
 import { unitOfSheet, type VisitContext } from './visit-context.js';
 import { minuteOf } from './visit-read.js';
@@ -71,8 +72,9 @@ function sayHowItBelongs({ collection, context, since, rows, teller }: VisitCase
   if (isOffRoster || (machine === null && !hasReads)) sayUnknownMachine(teller, name, !isOffRoster);
   if (match.isOutsideWindow) sayMatchByDate(teller, counts[0]!, match.read!, rules.windowMinutes);
   if (match.candidates.length > 0) sayTwoCaptures(teller, match.candidates);
-  else if (match.read === null) sayNoCapture(teller, collection, tellExpected(since, teller));
-  else if (position < 0) sayUnusable(teller, match.read, collection);
+  else if (match.read === null) {
+    sayNoCapture(teller, collection, tellExpected(since, teller), tellNearCaptures(counts[0]!, context));
+  } else if (position < 0) sayUnusable(teller, match.read, collection);
   if (counts.length > 1) sayTwoCounts(teller, counts);
   if (rows.length > counts.length) {
     if (position >= 0) sayJointBags(teller, rows, machine?.driver ?? null);

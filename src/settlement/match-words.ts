@@ -38,8 +38,18 @@ export function sayUnusable(teller: VisitTeller, read: VisitRead, { settledWith,
   teller.say('capture-unusable', message, advice === '' ? {} : { advice });
 }
 
-/** There is no capture at all. `atLeast` says what is known up to the last read before; empty when nothing is. */
-export function sayNoCapture(teller: VisitTeller, { settledWith, counts, match }: Collection, atLeast: string): void {
+/**
+ * There is no capture at all.
+ *
+ * @param atLeast - what is known up to the last read before; empty when nothing is
+ * @param near - the sentence on captures of machines not on the roster that may be its own; empty when there are none
+ */
+export function sayNoCapture(
+  teller: VisitTeller,
+  { settledWith, counts, match }: Collection,
+  atLeast: string,
+  near: string,
+): void {
   const capture = counts[0]!.capture;
   const named = capture === null ? '' : ` ${printable(capture)}, which the sheet names, is none of this machine.`;
   const known =
@@ -52,8 +62,12 @@ export function sayNoCapture(teller: VisitTeller, { settledWith, counts, match }
       ? ''
       : ` ${joinNames(daily)} of that date came at the hour of the daily reads and was not taken for it.`;
   const orName = daily.length === 0 ? '' : ', or name that one on the count sheet if it is its own';
-  teller.say('no-capture', `There is no capture for this bag.${named}${passed} ${known}`, {
-    advice: `Look for the capture${orName}. ${tellWhereSettled(settledWith)}`.trimEnd(),
+  const look =
+    near === ''
+      ? `Look for the capture${orName}.`
+      : "Check that machine's asset and serial number on the roster: if it is this one, correct them and settle again. Else look for the capture.";
+  teller.say('no-capture', `There is no capture for this bag.${named}${near}${passed} ${known}`, {
+    advice: `${look} ${tellWhereSettled(settledWith)}`.trimEnd(),
   });
 }
 

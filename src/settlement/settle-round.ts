@@ -7,6 +7,7 @@ import { buildVisit } from './build-visit.js';
 import { type Collection, momentOfCount } from './collection.js';
 import { groupVisits } from './group-visits.js';
 import { type MachineReads, NO_READS, ReadsByMachine } from './machine-reads.js';
+import { indexUnlisted } from './near-captures.js';
 import { RefusedRows } from './refused-rows.js';
 import { resolveOptions, type SettleRules } from './settle-options.js';
 import type { Settlements, SettleOptions, Visit } from './settlement.js';
@@ -45,6 +46,7 @@ export function settleRound(inputs: RoundInputs, options: SettleOptions = {}): S
     rules,
     sheetMoney: inputs.countMoney ?? decimalsFromRoster(roster.books.machines, null),
     refused: new RefusedRows(inputs.countFindings ?? [], counts, isMachine),
+    unlisted: indexUnlisted(reads, roster.books.machines.length > 0),
   };
   const isInScope = makeScope(counts, rules);
   const visits: Visit[] = [];

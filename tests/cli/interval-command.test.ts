@@ -138,3 +138,30 @@ describe('interval --csv', () => {
     expect(row).toMatchObject({ product: "'=cmd()", sold: '2', value: '2.00' });
   });
 });
+
+describe('interval with a roster that has a wrong number', () => {
+  it('says that captures of a machine not on the roster are there, and is not done', async () => {
+    const capture = (sold: number) =>
+      buildCapture(['ID1*S1*M1****A101', `VA1*${sold}*${sold}*0*0`, 'PA1*11*1', `PA2*${sold}*${sold}*0*0`]);
+    const cwd = makeFolder({ 'm.csv': 'machine,asset\nV101,A1O1\n', 'a.dex': capture(100) });
+    const { out, lines, status } = await runProgram(['interval', 'a.dex', '--machines', 'm.csv'], { cwd });
+    expect(lines[0]).not.toContain('nothing to look at');
+    const told = out.replaceAll(/\s+/g, ' ');
+    expect(told).toContain('1 capture is of the machine with asset A101 and serial S1, which is not on the roster');
+    expect(told).toContain('It may be V101');
+    expect(status).toBe(1);
+  });
+
+  it('says so in the first line where there are intervals of others', async () => {
+    const capture = (asset: string, sold: number) =>
+      buildCapture([`ID1*S1*M1****${asset}`, `VA1*${sold}*${sold}*0*0`, 'PA1*11*1', `PA2*${sold}*${sold}*0*0`]);
+    const cwd = makeFolder({
+      ...{ 'm.csv': 'machine,asset\nV101,A1O1\nV2,A2\n', 'a.dex': capture('A101', 100) },
+      ...{ 'b.dex': capture('A2', 100), 'c.dex': capture('A2', 101), 'd.dex': capture('A2', 102) },
+    });
+    const { lines } = await runProgram(['interval', 'a.dex', 'b.dex', 'c.dex', 'd.dex', '--machines', 'm.csv'], {
+      cwd,
+    });
+    expect(lines[0]).toBe('2 intervals of 1 machine: 1 machine not on the roster, see below.');
+  });
+});

@@ -46,14 +46,16 @@ describe('words on captures and bags', () => {
     );
     expect(say((teller) => sayUnusable(teller, damaged, { ...alone, counts: [] }))).not.toContain('|');
     expect(say((teller) => sayUnusable(teller, damaged, { ...alone, settledWith: null }))).not.toContain('|');
-    expect(say((teller) => sayNoCapture(teller, { ...alone, settledWith: null }, ''))).toMatch(
+    expect(say((teller) => sayNoCapture(teller, { ...alone, settledWith: null }, '', ''))).toMatch(
       /\| Look for the capture\.$/,
     );
     const lost = { ...alone, counts: [makeCount('M1', '2026-11-24', { capture: 'x\u0007.dex' })] };
-    expect(say((teller) => sayNoCapture(teller, lost, ''))).toMatch(
+    expect(say((teller) => sayNoCapture(teller, lost, '', ''))).toMatch(
       'There is no capture for this bag. x\\x07.dex, which the sheet names, is none of this machine. Nothing shows',
     );
     const joined = { ...alone, settledWith: makeCount('M1', '2026-11-28') };
-    expect(say((teller) => sayNoCapture(teller, joined, ''))).toMatch('settled together with the bag of 2026-11-28.');
+    expect(say((teller) => sayNoCapture(teller, joined, '', ''))).toMatch(
+      'settled together with the bag of 2026-11-28.',
+    );
   });
 });

@@ -13,7 +13,7 @@ export function layIntervals(intervals: readonly Interval[], general: readonly F
   const findings = [...general, ...intervals.flatMap((interval) => interval.findings)];
   return [
     ...joinParts([
-      ...(intervals.length === 1 ? [] : [[style.bold(summarize(intervals))]]),
+      ...(intervals.length === 1 ? [] : [[style.bold(summarize(intervals, general))]]),
       ...intervals.map((interval) => layInterval(interval, style)),
       ...(general.length === 0 ? [] : [layFindings(general, style)]),
     ]),
@@ -21,7 +21,7 @@ export function layIntervals(intervals: readonly Interval[], general: readonly F
   ];
 }
 
-function summarize(intervals: readonly Interval[]): string {
+function summarize(intervals: readonly Interval[], general: readonly Finding[]): string {
   if (intervals.length === 0) return 'No interval: it takes two usable reads of one machine.';
   const machines = new Set(intervals.map(({ to }) => machineKey(to))).size;
   const weights = intervals.map(({ findings }) => worstSeverity(findings));
@@ -30,6 +30,9 @@ function summarize(intervals: readonly Interval[]): string {
     count('fault') === 0 ? '' : `${count('fault')} with faults`,
     count('doubt') === 0 ? '' : `${count('doubt')} with doubts`,
   ].filter((part) => part !== '');
+  // Of captures, not of the rows of a sheet.
+  const unlisted = general.filter(({ code, row }) => code === 'unknown-machine' && row === undefined).length;
+  if (unlisted > 0) look.push(`${plural(unlisted, 'machine')} not on the roster, see below`);
   const rest = look.length === 0 ? 'nothing to look at' : look.join(', ');
   return `${plural(intervals.length, 'interval')} of ${plural(machines, 'machine')}: ${rest}.`;
 }
