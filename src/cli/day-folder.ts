@@ -1,6 +1,6 @@
-import { randomBytes } from 'node:crypto';
-import { type FileHandle, mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, mkdir, open, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
+import { markUnfinished, removeWhenStopped, sweepUnfinished } from '../io/index.js';
 
 /** A file of the folder, or what is to be added to it. */
 export interface FileText {
@@ -9,8 +9,6 @@ export interface FileText {
 }
 
 const UNFINISHED = '.part';
-/** A file that nobody has added to for so long was left by a run that was killed. */
-const LEFT_AFTER_MS = 60 * 60 * 1000;
 
 /**
  * A folder of output files that are written part by part under names of their own, and take their places together when all
@@ -18,8 +16,9 @@ const LEFT_AFTER_MS = 60 * 60 * 1000;
  */
 export class DayFolder {
   readonly #folder: string;
-  readonly #mark = `.${process.pid}-${randomBytes(4).toString('hex')}${UNFINISHED}`;
+  readonly #mark = `.${markUnfinished()}${UNFINISHED}`;
   readonly #files = new Map<string, FileHandle>();
+  readonly #kept: (() => void)[] = [];
 
   /** @param folder - made where it is not there */
   constructor(folder: string) {
@@ -37,8 +36,9 @@ export class DayFolder {
   async #begin(name: string): Promise<FileHandle> {
     if (this.#files.size === 0) {
       await mkdir(this.#folder, { recursive: true });
-      await this.#sweep();
+      sweepUnfinished(this.#folder, (left) => left.endsWith(UNFINISHED));
     }
+    this.#kept.push(removeWhenStopped(this.#unfinished(name)));
     const file = await open(this.#unfinished(name), 'w');
     this.#files.set(name, file);
     return file;
@@ -51,7 +51,7 @@ export class DayFolder {
       await file.close();
     }
     for (const name of this.#files.keys()) await rename(this.#unfinished(name), join(this.#folder, name));
-    this.#files.clear();
+    this.#letGo();
   }
 
   /** Take away what was begun and not finished. */
@@ -60,19 +60,15 @@ export class DayFolder {
       await file.close().catch(() => undefined);
       await rm(this.#unfinished(name), { force: true });
     }
+    this.#letGo();
+  }
+
+  #letGo(): void {
     this.#files.clear();
+    for (const keep of this.#kept.splice(0)) keep();
   }
 
   #unfinished(name: string): string {
     return join(this.#folder, `${name}${this.#mark}`);
-  }
-
-  async #sweep(): Promise<void> {
-    for (const name of await readdir(this.#folder)) {
-      if (!name.endsWith(UNFINISHED)) continue;
-      const path = join(this.#folder, name);
-      const { mtimeMs } = await stat(path);
-      if (Date.now() - mtimeMs > LEFT_AFTER_MS) await rm(path, { force: true });
-    }
   }
 }

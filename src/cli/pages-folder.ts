@@ -1,12 +1,10 @@
-import { randomBytes } from 'node:crypto';
-import { mkdir, readdir, readFile, rename, rm, rmdir, stat, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rename, rm, rmdir, writeFile } from 'node:fs/promises';
 import { dirname, join, normalize } from 'node:path';
 import { z } from 'zod';
+import { markUnfinished, removeWhenStopped, sweepUnfinished } from '../io/index.js';
 import type { FileText } from './day-folder.js';
 
 const UNFINISHED = /^\.pages-[\w-]+\.part$/;
-/** A folder that nobody has written into for so long was left by a run that was killed. */
-const LEFT_AFTER_MS = 60 * 60 * 1000;
 /** Its name in the folder: it lists the pages, so that those of an earlier run can be taken away. */
 const LIST = 'pages.json';
 const listShape = z.object({ pages: z.array(z.string()) });
@@ -19,11 +17,13 @@ export class PagesFolder {
   readonly #folder: string;
   readonly #unfinished: string;
   readonly #names: string[] = [];
+  readonly #letGo: () => void;
 
   /** @param folder - made where it is not there */
   constructor(folder: string) {
     this.#folder = folder;
-    this.#unfinished = join(folder, `.pages-${process.pid}-${randomBytes(4).toString('hex')}.part`);
+    this.#unfinished = join(folder, `.pages-${markUnfinished()}.part`);
+    this.#letGo = removeWhenStopped(this.#unfinished);
   }
 
   /** Write whole pages. Their names are ours, with `/` between folders. */
@@ -56,6 +56,7 @@ export class PagesFolder {
   /** Take away what was begun and not finished. */
   async discard(): Promise<void> {
     await rm(this.#unfinished, { recursive: true, force: true });
+    this.#letGo();
   }
 
   /** The pages of an earlier run. A name that leads elsewhere is not ours. */
@@ -80,11 +81,6 @@ export class PagesFolder {
 
   async #sweep(): Promise<void> {
     await mkdir(this.#unfinished, { recursive: true });
-    for (const name of await readdir(this.#folder)) {
-      const path = join(this.#folder, name);
-      if (path === this.#unfinished || !UNFINISHED.test(name)) continue;
-      const { mtimeMs } = await stat(path);
-      if (Date.now() - mtimeMs > LEFT_AFTER_MS) await rm(path, { recursive: true, force: true });
-    }
+    sweepUnfinished(this.#folder, (name) => UNFINISHED.test(name));
   }
 }

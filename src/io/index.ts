@@ -11,6 +11,7 @@ export { readChunks } from './read-chunks.js';
 export { type InstallReading, readInstallCapture } from './read-install-capture.js';
 export { type ProfilesReading, readProfiles } from './read-profiles.js';
 export { type FolderReading, type TakeFilesOptions, type TakenFile, takeFile, takeFiles } from './take-files.js';
+export { isAbandoned, markUnfinished, removeWhenStopped, sweepUnfinished } from './unfinished.js';
 export { type FoundFile, walkFiles } from './walk-files.js';
 export { currentWorkplace, STANDARD_INPUT, type Workplace } from './workplace.js';
 export { reasonNotWritten } from './write-problem.js';

@@ -1,6 +1,7 @@
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { printable } from '../../findings/index.js';
+import { markUnfinished, removeWhenStopped, sweepUnfinished } from '../../io/index.js';
 import type { LocalDate } from '../../model/index.js';
 import { ExportError, explainExport } from './export-error.js';
 import { ParquetFile } from './parquet-file.js';
@@ -16,6 +17,7 @@ export interface ExportSpan {
 /** What engines take for null in the name of a partition. */
 const NO_DAY = '__HIVE_DEFAULT_PARTITION__';
 const FILE = 'part-0.parquet';
+const UNFINISHED = '.unfinished-';
 
 /**
  * A folder of tables partitioned by day: `columns/day=2026-11-24/part-0.parquet`. Files are written beside them first, and
@@ -32,6 +34,7 @@ export class ExportFolder {
   readonly #open = new Map<string, ParquetFile<never>>();
   readonly #written = new Set<string>();
   readonly #counts = new Map<string, number>();
+  readonly #letGo: () => void;
 
   /**
    * @throws ExportError when the folder can not be written, or has other files in a partition that would be replaced
@@ -42,11 +45,14 @@ export class ExportFolder {
     try {
       mkdirSync(folder, { recursive: true });
       for (const partition of this.#partitions()) refuseOtherFiles(join(folder, partition));
+      sweepUnfinished(folder, (name) => name.startsWith(UNFINISHED));
       // Engines pass over names that begin with a dot.
-      this.#unfinished = mkdtempSync(join(folder, '.unfinished-'));
+      this.#unfinished = join(folder, `${UNFINISHED}${markUnfinished()}`);
+      mkdirSync(this.#unfinished);
     } catch (error) {
       throw explainExport(error, folder, false);
     }
+    this.#letGo = removeWhenStopped(this.#unfinished);
   }
 
   /** Add rows to a day of a table; null is for those without a day. */
@@ -102,6 +108,7 @@ export class ExportFolder {
     for (const file of this.#open.values()) file.abandon();
     this.#open.clear();
     rmSync(this.#unfinished, { recursive: true, force: true });
+    this.#letGo();
   }
 
   /** Partitions written so far. */

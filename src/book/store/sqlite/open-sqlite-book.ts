@@ -64,6 +64,9 @@ export async function openSqliteBook(path: string, options: OpenBookOptions = {}
 function checkThere(path: string, name: string, mayCreate: boolean): 'there' | 'new' {
   const found = statSync(path, { throwIfNoEntry: false });
   if (found === undefined) {
+    // SQLite would take the log of another book into a new one.
+    const log = statSync(`${path}-wal`, { throwIfNoEntry: false });
+    if (log !== undefined && log.size > 0) throw new BookError('not-a-book', `${name} ${ONLY_LOG}`);
     if (mayCreate) return 'new';
     throw new BookError('not-found', `${name} is not there. Say where it is, or take in a first day to make one.`);
   }
@@ -76,6 +79,10 @@ function checkThere(path: string, name: string, mayCreate: boolean): 'there' | '
 const EMPTY =
   'is empty: whatever was in it is gone. Put a copy of the book in its place, with the files beside it (-wal); if there never ' +
   'was a book, remove the file, and the next day that is taken in begins one.';
+
+const ONLY_LOG =
+  'is gone, but its log (-wal) is still there, with what was recorded last. Put the book back beside it, or a copy of the book ' +
+  'with the log of that copy; only if there is nothing to be kept, remove the log.';
 
 /** The place it lies in may be what refuses: SQLite needs to write beside a book even to read it. */
 const isRefusal = (error: unknown): boolean =>

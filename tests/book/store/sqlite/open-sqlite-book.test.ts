@@ -114,6 +114,14 @@ describe('openSqliteBook', () => {
     },
   );
 
+  it('begins none beside the log of one that is gone', async () => {
+    const path = temporaryPath();
+    writeFileSync(`${path}-wal`, 'what was recorded last');
+    const gone = { kind: 'not-a-book', message: expect.stringContaining('its log (-wal) is still there') };
+    for (const how of [{}, { create: true }]) await expect(openSqliteBook(path, how)).rejects.toMatchObject(gone);
+    expect(readdirSync(join(path, '..'))).toEqual(['test.db-wal']);
+  });
+
   it("makes a new book whole or not at all, its owner's alone, and leaves nothing beside it", async () => {
     const path = temporaryPath();
     await (await openSqliteBook(path, { create: true })).close();
