@@ -61,7 +61,7 @@ const NO_DEFAULTS: MoneyDefaults = { currency: null, decimals: null };
  *
  * The machine is the one of the read's asset or serial number, else the one that an option or the captures list names; a
  * file name is no evidence. Currency: ID4, else roster, else option. Decimals: profile, else ID401, else roster (its
- * decimals, or those of ISO 4217 for its currency), else option.
+ * decimals, or those of ISO 4217 for its currency), else option. A time received said of a file is that of its last read.
  */
 export function resolveRead(file: string, read: Read, circumstances: CaptureCircumstances): ResolvedRead {
   const { roster, defaults = NO_DEFAULTS } = circumstances;
@@ -71,7 +71,9 @@ export function resolveRead(file: string, read: Read, circumstances: CaptureCirc
   const match = roster.matchMachine(read);
   const machine = match?.machine ?? saidMachine;
   const { profile, missing: missingProfile } = roster.profile(read, machine);
-  const receivedAt = circumstances.receivedAt ?? listed?.receivedAt ?? circumstances.fileTime ?? null;
+  const saidAt = circumstances.receivedAt ?? listed?.receivedAt ?? circumstances.fileTime ?? null;
+  // Of several reads in a file it is the time of the last (domain rule).
+  const receivedAt = read.isLastOfFile ? saidAt : null;
   return {
     machine,
     matchedBy: match?.by ?? (machine === null ? null : 'list'),

@@ -51,7 +51,10 @@ export class CaptureExplainer {
   push(chunk: Uint8Array, sink: ExplainedSink): void {
     this.#parser.push(chunk, (block) => this.#wait(block));
     this.#reader.push(chunk, (read) => this.#explainRead(read, sink));
-    if (this.#waiting.length - this.#given > MOST_WAITING) this.#explainOutside(Number.POSITIVE_INFINITY, sink);
+    if (this.#waiting.length - this.#given > MOST_WAITING) {
+      this.#reader.breakOff((read) => this.#explainRead(read, sink));
+      this.#explainOutside(Number.POSITIVE_INFINITY, sink);
+    }
     this.#waiting = this.#waiting.slice(this.#given);
     this.#given = 0;
   }

@@ -52,7 +52,7 @@ export interface CaptureEnd {
   readonly byteCount: number;
 }
 
-/** Where reads go as soon as they are whole. */
+/** Where reads go as soon as they are whole and it is known whether another follows in the file. */
 export type ReadSink = (read: Read) => void;
 
 /** The set that is being gathered. */
@@ -73,7 +73,7 @@ interface OpenSet {
 /**
  * Bytes in, reads out: finds transmissions and transaction sets in a file that may hold one, many or none.
  *
- * Holds one set at a time, so memory stays flat. A set that begins without ST, or ends without SE, is given out all the
+ * Holds one set at a time, and the read before it, so memory stays flat. A set that begins without ST, or ends without SE, is given out all the
  * same: its checks say so. Nothing in the file can make it throw.
  *
  * @throws RangeError for limits that are not whole numbers above 0
@@ -88,6 +88,8 @@ export class CaptureReader {
   #readCount = 0;
   #nextNumber = 0;
   #set: OpenSet | null = null;
+  /** The last read that became whole: it is given out when it is known whether another follows. */
+  #ready: Read | null = null;
   /** The line before the present one. */
   #before: { readonly block: SegmentBlock; readonly line: number } | null = null;
   #isLastLineOpen = false;
@@ -116,9 +118,18 @@ export class CaptureReader {
   end(sink: ReadSink): CaptureEnd {
     this.#parser.end((block) => this.#takeBlock(block, sink));
     if (this.#set !== null) this.#closeSet(this.#set, null, 'file', sink);
+    this.#ready?.markLast();
+    this.breakOff(sink);
     this.#envelope.end(this.#isLastLineOpen, this.#before);
     const { findings, byteCount } = this.#envelope;
     return { findings: findings.list(), readCount: this.#readCount, byteCount };
+  }
+
+  /** Say that no more bytes come though the file goes on, as when it can not be read any further: what is whole goes to `sink`. */
+  breakOff(sink: ReadSink): void {
+    const ready = this.#ready;
+    this.#ready = null;
+    if (ready !== null) sink(ready);
   }
 
   #takeBlock(block: SegmentBlock, sink: ReadSink): void {
@@ -262,7 +273,8 @@ export class CaptureReader {
     const isLastLineOpen = this.#isLastLineOpen && (lastPart === null || lastPart.to === lastPart.block.lineCount);
     const read = new Read({ block, from, to, dxsLine, number, transmission, isLastLineOpen, endedBy });
     this.#envelope.set(block, from, number, read.isComplete);
-    sink(read);
+    this.breakOff(sink);
+    this.#ready = read;
   }
 }
 

@@ -36,10 +36,16 @@ export async function* streamReads(
   const keep = (read: Read): void => {
     ready.push(read);
   };
-  for await (const chunk of chunks) {
-    reader.push(chunk, keep);
+  try {
+    for await (const chunk of chunks) {
+      reader.push(chunk, keep);
+      yield* ready;
+      ready = [];
+    }
+  } catch (failure) {
+    reader.breakOff(keep);
     yield* ready;
-    ready = [];
+    throw failure;
   }
   const end = reader.end(keep);
   yield* ready;

@@ -70,6 +70,7 @@ export class Read {
   #columns: readonly Column[] | null = null;
   #columnsById: ReadonlyMap<string, Column> | null = null;
   #integrity: Integrity | null = null;
+  #isLastOfFile = false;
   #machine: MachineIdentity | null = null;
   #clock: LocalDateTime | null | undefined = undefined;
   #appendedAt: LocalDateTime | null | undefined = undefined;
@@ -79,6 +80,16 @@ export class Read {
     this.block = range.block;
     this.range = range;
     this.index = indexLines(range.block, range.from, range.to);
+  }
+
+  /** Whether no other read follows in its file: what is said of when a file came is said of that read alone. */
+  get isLastOfFile(): boolean {
+    return this.#isLastOfFile;
+  }
+
+  /** Say that the file ended after it; for the reader of the file alone. */
+  markLast(): void {
+    this.#isLastOfFile = true;
   }
 
   /** Whether the set ends with a whole SE. */

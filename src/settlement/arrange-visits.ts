@@ -3,6 +3,7 @@ import type { Collection } from './collection.js';
 import type { MachineReads } from './machine-reads.js';
 import { matchCounts } from './match-counts.js';
 import { listUnplaced, placeVisits, type UnplacedVisit } from './place-visits.js';
+import { withOneServiceAFile } from './service-of-file.js';
 import { type Gap, splitGaps } from './split-gaps.js';
 import { countUnclearReads } from './unclear-reads.js';
 
@@ -15,9 +16,10 @@ import { countUnclearReads } from './unclear-reads.js';
  */
 export function arrangeVisits(
   counts: readonly CountRow[],
-  reads: MachineReads,
+  machineReads: MachineReads,
   windowMinutes: number,
 ): readonly Collection[] {
+  const reads = withOneServiceAFile(machineReads);
   const matched = matchCounts(counts, reads, windowMinutes);
   const placed = placeVisits(matched, reads, windowMinutes);
   const unplaced = listUnplaced(matched, placed, reads, windowMinutes);

@@ -3,6 +3,7 @@ import { isDailyRead } from './daily-read.js';
 import type { MachineReads } from './machine-reads.js';
 import type { ReadIndex } from './read-index.js';
 import { isSameVisit } from './same-visit.js';
+import { lastOfEachFile } from './service-of-file.js';
 import type { MatchedBy } from './settlement.js';
 import { minuteOf, type VisitRead } from './visit-read.js';
 
@@ -72,9 +73,10 @@ export function matchVisit(
 function findFit(count: CountRow, index: ReadIndex, windowMinutes: number, claims: Claims): Fit | null {
   const { date, time } = count.visitedAt;
   const named = index.named(count);
-  // Bags of other dates may have the same name.
+  // Bags of other dates may have the same name, and a file may hold reads of several days.
   const ofDate = named.length > 1 ? named.filter((read) => read.time?.startsWith(date)) : [];
-  if (named.length > 0) return { by: 'bag', reads: ofDate.length > 0 ? ofDate : named, isOutsideWindow: false };
+  const fitting = lastOfEachFile(ofDate.length > 0 ? ofDate : named);
+  if (fitting.length > 0) return { by: 'bag', reads: fitting, isOutsideWindow: false };
   if (time === null) {
     const onDate = index.onDate(date).filter(({ isService }) => isService !== false);
     return onDate.length === 0 ? null : { by: 'date', reads: onDate, isOutsideWindow: false };

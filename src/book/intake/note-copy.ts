@@ -48,6 +48,7 @@ export function putEarliestFirst<Made extends { capture: { sha256: string }; rea
 }
 
 function receivedAtOf({ reads }: { readonly reads: Iterable<ReadToRecord> }): string | null {
-  const [first] = reads;
-  return first?.receivedAt ?? null;
+  // Said of a file with several reads it is the time of the last.
+  for (const { receivedAt } of reads) if (receivedAt !== null) return receivedAt;
+  return null;
 }

@@ -73,6 +73,7 @@ export async function readSentFile(
     }
   } catch (error) {
     if (!(error instanceof FileProblem)) throw error;
+    reader.breakOff(onRead);
     return [sayNotRead(path, error.message)];
   }
   return reader.end(onRead).findings.map((finding) => ({ file: path, ...finding }));

@@ -65,7 +65,8 @@ describe('a file that changes while it is read', () => {
 
   it('between its bytes and its reads leaves nothing half recorded', async () => {
     // Longer than one piece, so that its end is read when its first read was made.
-    const folder = makeFolder({ 'a.dex': joinCaptures(captureOf('A1'), Buffer.from(`${'x'.repeat(1_200_000)}\r\n`)) });
+    const rest = Buffer.from(`${'x'.repeat(1_200_000)}\r\n`);
+    const folder = makeFolder({ 'a.dex': joinCaptures(captureOf('A1'), captureOf('A4'), rest) });
     const book = await openBook();
     let changes = 0;
     const check: NonNullable<TakeInOptions['take']['check']> = (read, context) => {
@@ -73,8 +74,8 @@ describe('a file that changes while it is read', () => {
       return checkRead(read, context);
     };
     const take = { roster: new Roster(), check };
-    expect(await takeFolder(book, folder, { take, limits: IN_PIECES })).toMatchObject({ taken: 1, reads: 2 });
-    expect((await gather(book.reads())).map(({ machine }) => machine)).toEqual(['asset A1', 'asset A2']);
+    expect(await takeFolder(book, folder, { take, limits: IN_PIECES })).toMatchObject({ taken: 1, reads: 3 });
+    expect((await gather(book.reads())).map(({ machine }) => machine)).toEqual(['asset A1', 'asset A4', 'asset A2']);
     expect((await verifyBook(book)).fault).toBeNull();
   });
 
