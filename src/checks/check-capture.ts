@@ -5,6 +5,7 @@ import { Roster } from '../sheets/index.js';
 import { type CheckContext, CLOCK_TOLERANCE_MINUTES } from './check.js';
 import { type CheckCircumstances, makeCheckContext } from './check-context.js';
 import { checkRead } from './check-read.js';
+import type { FirstArrivals } from './first-arrivals.js';
 import type { LastGoodReads } from './last-good-reads.js';
 import { type ReadSummary, summarizeRead } from './read-summary.js';
 import { type CaptureCircumstances, resolveRead } from './resolve-read.js';
@@ -19,6 +20,8 @@ export interface CaptureCheckOptions extends Partial<Omit<CaptureCircumstances, 
   readonly clockToleranceMinutes?: number;
   /** Earlier good reads of the machines: what a cut read leaves out is told by them. Good reads are added. */
   readonly lastGood?: LastGoodReads;
+  /** When reads came first: a copy that came later says nothing of the clock. Reads are added. */
+  readonly arrivals?: FirstArrivals;
   /** A doubt counts as a fault. */
   readonly strict?: boolean;
 }
@@ -69,10 +72,11 @@ export class CaptureChecker {
 
   /** Check one read of the file. */
   addRead(read: Read): CheckedRead {
-    const { lastGood } = this.#options;
+    const { lastGood, arrivals } = this.#options;
     const resolved = resolveRead(this.#file, read, this.#circumstances);
     const key = machineKey({ machine: resolved.machine, read });
-    const known = lastGood === undefined ? {} : { lastGood: lastGood.find(key) };
+    const isLaterCopy = arrivals?.isLaterCopy(key, read, resolved.receivedAt) ?? false;
+    const known = { isLaterCopy, ...(lastGood === undefined ? {} : { lastGood: lastGood.find(key) }) };
     const context = makeCheckContext(this.#file, read, { ...this.#circumstances, ...known }, resolved);
     const findings = checkRead(read, context);
     this.#readCount++;

@@ -8,6 +8,8 @@ export interface CheckCircumstances extends CaptureCircumstances {
   readonly clockToleranceMinutes?: number;
   /** The machine's last good read before this one, where there is one. */
   readonly lastGood?: LastGoodRead | null;
+  /** Whether the same read came before. Default no. */
+  readonly isLaterCopy?: boolean;
 }
 
 /** All that the checks of a read may know besides the read itself. */
@@ -29,6 +31,7 @@ export function makeCheckContext(
     profile,
     missingProfile,
     receivedAt,
+    isLaterCopy: circumstances.isLaterCopy ?? false,
     signal,
     clockToleranceMinutes: circumstances.clockToleranceMinutes ?? CLOCK_TOLERANCE_MINUTES,
     lastGood: circumstances.lastGood ?? null,

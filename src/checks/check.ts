@@ -31,6 +31,8 @@ export interface CheckContext {
   readonly missingProfile: string | null;
   /** When the capture was received (captures list, or the file's time where the user says so). */
   readonly receivedAt: LocalDateTime | null;
+  /** Whether the same read came before: then its clock was judged by that arrival. */
+  readonly isLaterCopy: boolean;
   /** Signal strength as a modem reports it, 1 to 31. */
   readonly signal: number | null;
   /** How far the machine's clock may be off, in minutes. */

@@ -25,7 +25,7 @@ export const clockCheck: Check = {
   reference: 'common practice; tolerance: domain rule',
   run(read, context) {
     const reference = findReference(read, context);
-    const clock = reference === null ? null : read.clock;
+    const clock = reference === null || context.isLaterCopy ? null : read.clock;
     if (reference === null || clock === null) return NOTHING;
     const ahead = minutesBetween(reference.when, clock);
     if (Math.abs(ahead) <= context.clockToleranceMinutes) return NOTHING;

@@ -13,6 +13,7 @@ export {
 export { type CheckCircumstances, makeCheckContext } from './check-context.js';
 export { checkRead } from './check-read.js';
 export { CHECKS } from './checks.js';
+export { FirstArrivals } from './first-arrivals.js';
 export { checkInstall } from './install.js';
 export type { InstallCapture, InstallCheck, InstallItem, InstallOptions } from './install-item.js';
 export { LastGoodReads, outlineRead } from './last-good-reads.js';

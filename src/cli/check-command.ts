@@ -1,4 +1,4 @@
-import { checkFiles, LastGoodReads } from '../index.js';
+import { checkFiles, FirstArrivals, LastGoodReads } from '../index.js';
 import { checksView } from './checks-view.js';
 import { StatusKeeper, UsageError } from './exit-status.js';
 import { checkCircumstances, formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
@@ -27,6 +27,7 @@ export async function runCheck(
   const circumstances = {
     ...checkCircumstances(options, office, progress),
     lastGood: new LastGoodReads(),
+    arrivals: new FirstArrivals(),
     skip: office.sheetPaths,
   };
   for await (const check of checkFiles(names, circumstances, workplaceOf(terminal))) {

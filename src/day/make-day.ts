@@ -14,6 +14,7 @@ import { groupBy, type LocalDate, type MachineKey, type MachineRow, machineKey }
 import type { Settlements, Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import { makeCashRow } from './cash-row.js';
+import { dropClocksOfCopies } from './clocks-of-copies.js';
 import type { Day } from './day.js';
 import { makeRefillRows } from './refill-rows.js';
 import { makeSalesRows } from './sales-rows.js';
@@ -50,7 +51,8 @@ export interface DayInputs {
  * a batch then holds nothing of the others. Machines of one route belong in one batch if settlements are made with it.
  */
 export function makeDay(inputs: DayInputs): Day {
-  const { day, roster, checks, intervals, settlements } = inputs;
+  const { day, roster, intervals, settlements } = inputs;
+  const checks = dropClocksOfCopies(inputs.checks, intervals.findings);
   const files = new Set(checks.map(({ file }) => file));
   const isOfDay = ({ from, to }: Interval): boolean => files.has(from.file) || files.has(to.file);
   const today = intervals.intervals.filter(isOfDay);

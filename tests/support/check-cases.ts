@@ -62,6 +62,7 @@ export const PLAIN_CONTEXT: CheckContext = {
   profile: null,
   missingProfile: null,
   receivedAt: null,
+  isLaterCopy: false,
   signal: null,
   clockToleranceMinutes: 10,
   lastGood: null,

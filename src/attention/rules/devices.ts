@@ -69,17 +69,6 @@ export const clockWrongRule: CauseRule = {
   cause: 'clock-wrong',
   todo: "Have the machine's clock set.",
   cautions: CABINET_CAUTIONS,
-  tell: (findings, day) =>
-    isOnlyInCopies(findings, day)
-      ? `Only in a capture that came a second time, so probably late and not wrong: ${tellWorst(findings)}`
-      : tellWhen(findings, day),
+  tell: tellWhen,
   weigh: () => stakeNotKnown('No money by itself, but visits, prices and sold-outs are placed by it.'),
 };
-
-/** Whether a clock is off only against the time at which another copy of an earlier capture came in. */
-function isOnlyInCopies(findings: readonly Finding[], { findings: others }: MachineDay): boolean {
-  const copies = new Set(others.filter(({ code }) => code === 'duplicate-read').map(placeOf));
-  return findings.every((finding) => finding.code === 'clock-wrong' && copies.has(placeOf(finding)));
-}
-
-const placeOf = ({ file, read }: Finding): string => `${file} ${read}`;
