@@ -1,17 +1,11 @@
 import { SEGMENT, SEGMENTS } from '../dictionary/index.js';
 import { type Finding, makeFinding } from '../findings/index.js';
-import {
-  type BlockPart,
-  LINE_KIND,
-  LONGEST_SEGMENT,
-  mergeBlocks,
-  type SegmentBlock,
-  SegmentParser,
-} from '../segments/index.js';
+import { type BlockPart, LINE_KIND, mergeBlocks, type SegmentBlock, SegmentParser } from '../segments/index.js';
 import { KIND_SHIFT, ROW } from '../segments/line-table.js';
 import { EnvelopeWatch } from './envelope-watch.js';
 import { findGluedHeader, type GluedHeader, rebuildSet } from './glued-header.js';
 import { Read, type SetRange } from './read.js';
+import { type CaptureReaderOptions, withDefaults } from './reader-options.js';
 
 const DXS = SEGMENT.DXS.index;
 const DXE = SEGMENT.DXE.index;
@@ -25,24 +19,6 @@ const BORDERS = [DXS, DXE, ST, SE, ID1];
 /** By the kind of a line as the table of lines keeps it. */
 const IS_BORDER = new Uint8Array(SEGMENTS.length + KIND_SHIFT);
 for (const kind of BORDERS) IS_BORDER[kind + KIND_SHIFT] = 1;
-
-/** Longest transaction set taken in whole, in bytes: thousands of times a usual one. */
-export const LONGEST_SET = 16 * 1024 * 1024;
-/** Most columns, and most lines, of a set that is taken in: a hundred times what the largest machine has. */
-export const MOST_COLUMNS = 5000;
-export const MOST_LINES = 200_000;
-
-/** Options of {@link CaptureReader}. */
-export interface CaptureReaderOptions {
-  /** Longest segment taken in whole, in bytes. Default 65,536. */
-  readonly longestSegment?: number;
-  /** Longest set taken in whole, in bytes. Default {@link LONGEST_SET}. */
-  readonly longestSet?: number;
-  /** Most columns of a set that is taken in. Default {@link MOST_COLUMNS}. */
-  readonly mostColumns?: number;
-  /** Most lines of a set that is taken in. Default {@link MOST_LINES}. */
-  readonly mostLines?: number;
-}
 
 /** What the file came to as a whole, once it has ended. */
 export interface CaptureEnd {
@@ -95,17 +71,14 @@ export class CaptureReader {
   #isLastLineOpen = false;
 
   constructor(options: CaptureReaderOptions = {}) {
-    const { longestSegment = LONGEST_SEGMENT, longestSet = LONGEST_SET } = options;
-    const { mostColumns = MOST_COLUMNS, mostLines = MOST_LINES } = options;
-    for (const [name, limit] of Object.entries({ longestSet, mostColumns, mostLines })) {
-      if (Number.isSafeInteger(limit) && limit > 0) continue;
-      throw new RangeError(`${name} must be a whole number above 0, not ${limit}`);
-    }
+    const { longestSegment, longestSet, mostColumns, mostLines } = withDefaults(options);
     this.#longestSet = longestSet;
     this.#mostColumns = mostColumns;
     this.#mostLines = mostLines;
     this.#longestSegment = longestSegment;
-    this.#parser = new SegmentParser({ longestSegment });
+    const { startAt } = options;
+    this.#parser = new SegmentParser({ longestSegment, ...(startAt && { startAt }) });
+    this.#nextNumber = startAt?.number ?? 0;
   }
 
   /** Take the next bytes of the file; reads that became whole go to `sink`. The chunk must not be changed afterwards. */

@@ -1,5 +1,6 @@
-import { type CaptureEnd, CaptureReader, type CaptureReaderOptions } from './capture-reader.js';
+import { type CaptureEnd, CaptureReader } from './capture-reader.js';
 import type { Read } from './read.js';
+import type { CaptureReaderOptions } from './reader-options.js';
 
 /** A file with all its reads. */
 export interface CaptureFile extends CaptureEnd {

@@ -17,6 +17,8 @@ export type BlockSink = (block: SegmentBlock) => void;
 export interface SegmentParserOptions {
   /** Longest segment taken in whole, in bytes without its line ending. Default {@link LONGEST_SEGMENT}. */
   readonly longestSegment?: number;
+  /** Where in the file the first byte stands, at the start of a line; its line counts from 1. Default: the file's begin. */
+  readonly startAt?: { readonly offset: number; readonly line: number };
 }
 
 /**
@@ -53,6 +55,10 @@ export class SegmentParser {
       throw new RangeError(`longestSegment must be a whole number above 0, not ${longest}`);
     }
     this.#longest = longest;
+    if (options.startAt !== undefined) {
+      this.#offset = options.startAt.offset;
+      this.#line = options.startAt.line;
+    }
     this.#carried = new CarriedLine(longest);
   }
 

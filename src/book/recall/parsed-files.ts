@@ -3,6 +3,7 @@ import { type CaptureEnd, type CaptureFile, type Read, readCaptures, streamReads
 import { BookError, type BookStore } from '../store/index.js';
 import { type Unpacked, unpackCapture } from '../unpack.js';
 import type { KnownFile } from './known-file.js';
+import { LargeFile } from './large-file.js';
 
 type FileBytes = Pick<KnownFile, 'sha256' | 'size' | 'isPacked' | 'isKept' | 'message'>;
 
@@ -12,6 +13,8 @@ const BYTES_AT_HAND = 16 * 1024 * 1024;
 const LONGEST_WHOLE = 4 * 1024 * 1024;
 
 const NO_LIMITS = { mostColumns: Number.MAX_SAFE_INTEGER, mostLines: Number.MAX_SAFE_INTEGER };
+
+const isLarge = ({ size, isKept, isPacked }: FileBytes): boolean => size > LONGEST_WHOLE && isKept && !isPacked;
 
 /** The files of a book read again, from the bytes as they came. */
 export class ParsedFiles {
@@ -31,8 +34,7 @@ export class ParsedFiles {
    * @throws BookError `corrupted` when the book does not have the bytes
    */
   async *readsOf(file: FileBytes): AsyncGenerator<Read, Pick<CaptureEnd, 'findings'>> {
-    if (file.size > LONGEST_WHOLE && file.isKept && !file.isPacked)
-      return yield* streamReads(this.#store.partsOf(file.sha256));
+    if (isLarge(file)) return yield* streamReads(this.#store.partsOf(file.sha256));
     const { reads, ...end } = await this.whole(file);
     yield* reads;
     return end;
@@ -40,7 +42,9 @@ export class ParsedFiles {
 
   /** Some reads of a file, by their numbers; those that it does not have are left out. */
   async pick(file: FileBytes, numbers: ReadonlySet<number>): Promise<Map<number, Read>> {
-    const picked = await this.#pickFrom(this.readsOf(file), numbers);
+    const picked = isLarge(file)
+      ? await new LargeFile(this.#store, file.sha256).pick(numbers)
+      : await this.#pickFrom(this.readsOf(file), numbers);
     if (picked.size === numbers.size || !file.isKept) return picked;
     // Taken in before there were limits: what is in the book can be read for good.
     return this.#pickFrom(streamReads(this.#chunksOf(file), NO_LIMITS), numbers);

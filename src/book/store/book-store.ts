@@ -54,8 +54,8 @@ export interface Evidence extends NodeSource {
   findCapture(sha256: string): Promise<KeptCapture | null>;
   /** A file's bytes as they came; null when the book does not have them. */
   bytesOf(sha256: string): Promise<Uint8Array | null>;
-  /** The same in parts, for files that memory should not hold. */
-  partsOf(sha256: string): AsyncIterable<Uint8Array>;
+  /** The same in parts, for files that memory should not hold; from a part on, counted from 0. */
+  partsOf(sha256: string, from?: number): AsyncIterable<Uint8Array>;
   /** What is stored besides the entry itself: to be held against it. */
   piecesOf(seq: number): Promise<EntryPieces>;
   /** How much of everything there is. */

@@ -99,9 +99,9 @@ export class SqliteBook implements BookStore {
     });
   }
 
-  async *partsOf(sha256: string): AsyncGenerator<Uint8Array> {
+  async *partsOf(sha256: string, from = 0): AsyncGenerator<Uint8Array> {
     const blob = this.#read(() => this.#findBlob(sha256));
-    for (let number = 0; blob !== null; number++) {
+    for (let number = from; blob !== null; number++) {
       const part = this.#read(() => this.#tables.blobs.part(blob, number));
       if (part === null) return;
       yield part;
