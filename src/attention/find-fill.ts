@@ -1,4 +1,4 @@
-import type { Interval, TakenRead } from '../interval/index.js';
+import type { PlacedRead, Step } from '../interval/index.js';
 import { bestTime, type LocalDateTime } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 
@@ -8,11 +8,11 @@ export type FillBasis = 'list' | 'service-read' | 'bag';
 /** Which reads and visits of a machine may have been fills. */
 export interface FillEvidence {
   /** The machine's usable reads in the order they happened. */
-  readonly ordered: readonly TakenRead[];
-  /** The interval that ends with a read. */
-  readonly intervalTo: ReadonlyMap<TakenRead, Interval>;
+  readonly ordered: readonly PlacedRead[];
+  /** The step that ends with a read. */
+  readonly stepTo: ReadonlyMap<PlacedRead, Step>;
   /** Reads of the machine that must not be used for accounts. */
-  readonly faulty: readonly TakenRead[];
+  readonly faulty: readonly PlacedRead[];
   /** Its visits: those of the day, and earlier ones as far as they are known. */
   readonly visits: readonly Visit[];
 }
@@ -43,7 +43,7 @@ export function findLastFill(evidence: FillEvidence): LastFill {
 
 function fillBasis(
   position: number,
-  { ordered, intervalTo }: FillEvidence,
+  { ordered, stepTo }: FillEvidence,
   bagged: ReadonlySet<string | null>,
 ): FillBasis | null {
   const taken = ordered[position]!;
@@ -53,12 +53,12 @@ function fillBasis(
   if (bagged.has(taken.file)) return 'bag';
   if (taken.reason !== null || taken.profile?.resets !== 'service-read') return null;
   const next = ordered[position + 1];
-  const hasCleared = next !== undefined && intervalTo.get(next)?.pair.reset === 'cleared';
+  const hasCleared = next !== undefined && stepTo.get(next)?.reset === 'cleared';
   return hasCleared ? 'service-read' : null;
 }
 
 /** Bags without a usable capture, and service reads that cannot be used: the machine was filled, and nobody knows from what. */
-function lastUnreadVisit(evidence: FillEvidence, fill: TakenRead | null): LocalDateTime | null {
+function lastUnreadVisit(evidence: FillEvidence, fill: PlacedRead | null): LocalDateTime | null {
   const { ordered, faulty, visits } = evidence;
   const usable = new Set(ordered.map(({ file }) => file));
   const bags = visits
@@ -72,7 +72,7 @@ function lastUnreadVisit(evidence: FillEvidence, fill: TakenRead | null): LocalD
   return moments.sort().at(-1) ?? null;
 }
 
-function isFilledByList(taken: TakenRead): boolean {
+function isFilledByList(taken: PlacedRead): boolean {
   return taken.filled ?? taken.reason === 'service';
 }
 

@@ -1,4 +1,4 @@
-import type { Interval, TakenRead } from '../interval/index.js';
+import type { PlacedRead, Step, TakenRead } from '../interval/index.js';
 import { add, type Count, type LocalDate, type LocalDateTime, minutesBetween } from '../model/index.js';
 
 /** A column that holds nothing, and how that is known. */
@@ -13,9 +13,9 @@ export interface SoldOut {
 
 /** What is known of a column besides its own figures. */
 export interface SoldOutEvidence {
-  readonly fill: TakenRead | null;
+  readonly fill: PlacedRead | null;
   readonly until: TakenRead;
-  readonly pieces: readonly (Interval | null)[];
+  readonly pieces: readonly (Step | null)[];
   readonly unreadVisitAt: LocalDateTime | null;
 }
 
@@ -49,7 +49,7 @@ function byMachine({ column }: VendedColumn, evidence: SoldOutEvidence): SoldOut
   const filledAt = latest(fill?.read.clock ?? null, unreadVisitAt);
   if (since > now || (filledAt !== null && since <= filledAt)) return null;
   const vendedLater = pieces.some((piece) => {
-    const start = piece?.clockFrom ?? null;
+    const start = piece?.from.read.clock ?? null;
     return start !== null && start >= since && vendsOf(piece!, column) !== 0;
   });
   if (vendedLater) return null;
@@ -59,7 +59,7 @@ function byMachine({ column }: VendedColumn, evidence: SoldOutEvidence): SoldOut
 }
 
 /** Not known counts as vended: then nothing shows that the column is still empty. */
-function vendsOf({ columns }: Interval, column: string): Count | null {
+function vendsOf({ columns }: Step, column: string): Count | null {
   const sales = columns.find((one) => one.column === column);
   return sales === undefined ? null : add(sales.sold, sales.test ?? 0, sales.free ?? 0);
 }

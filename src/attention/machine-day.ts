@@ -1,6 +1,6 @@
 import type { ReadSummary } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
-import type { Interval, TakenRead } from '../interval/index.js';
+import type { PlacedRead, Step } from '../interval/index.js';
 import { bestTime, currencyByAlpha, type LocalDate, type LocalDateTime, type MachineRow } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 import type { PastStretch } from './sales-history.js';
@@ -37,11 +37,11 @@ export interface MachineDay {
   /** The day's reads, faulty ones included, in the order of their times. */
   readonly reads: readonly DayRead[];
   /** The intervals that the day's captures made, in order. */
-  readonly intervals: readonly Interval[];
+  readonly intervals: readonly Step[];
   /** The day's visits. */
   readonly visits: readonly Visit[];
   /** Its last usable read, of whatever day. */
-  readonly latest: TakenRead | null;
+  readonly latest: PlacedRead | null;
   readonly stock: MachineStock | null;
   /** What it did from read to read, oldest first, the day's intervals included. */
   readonly stretches: readonly PastStretch[];

@@ -1,4 +1,4 @@
-import type { ColumnSales, Interval } from '../interval/index.js';
+import type { Step, StepColumn } from '../interval/index.js';
 import { add, bestTime, type Count, type LocalDateTime, type Minor, minutesBetween, subtract } from '../model/index.js';
 import { DAY_MINUTES, scaleAmount } from './estimate.js';
 
@@ -29,19 +29,35 @@ export interface PastStretch {
   readonly columns: readonly PastColumn[];
 }
 
-/** An interval as a stretch; null when its times are not known or do not run forward, so that nothing can be said a day. */
-export function outlineInterval(interval: Interval): PastStretch | null {
-  const from = bestTime(interval.from);
-  const to = bestTime(interval.to);
-  if (from === null || to === null || to <= from) return null;
-  const { currency, decimals, totals, cash, floor } = interval;
-  const { cashSales, cardSales, bills } = cash;
-  const { sold, value } = totals;
-  const columns = interval.columns.filter(({ inTo }) => inTo).map(outlineColumn);
-  return { from, to, currency, decimals, sold, value, cashSales, cardSales, bills, floor, columns };
+/** A step as a stretch; null when its times are not known or do not run forward, so that nothing can be said a day. */
+export function outlineInterval(step: Step): PastStretch | null {
+  return outlineFigures(bestTime(step.from), bestTime(step.to), step);
 }
 
-function outlineColumn({ column, sold, value, loss, pricePlan, priceTo }: ColumnSales): PastColumn {
+/** What an outline is made of. */
+export type OutlinedFigures = Pick<Step, 'currency' | 'decimals' | 'totals' | 'cash' | 'floor' | 'columns'>;
+
+/** The same for figures whose times are known apart; their columns are looked at when they are asked for. */
+export function outlineFigures(
+  from: LocalDateTime | null,
+  to: LocalDateTime | null,
+  figures: OutlinedFigures,
+): PastStretch | null {
+  if (from === null || to === null || to <= from) return null;
+  const { currency, decimals, totals, cash, floor } = figures;
+  const { cashSales, cardSales, bills } = cash;
+  const { sold, value } = totals;
+  let columns: readonly PastColumn[] | null = null;
+  return {
+    ...{ from, to, currency, decimals, sold, value, cashSales, cardSales, bills, floor },
+    get columns() {
+      columns ??= figures.columns.filter(({ inTo }) => inTo).map(outlineColumn);
+      return columns;
+    },
+  };
+}
+
+function outlineColumn({ column, sold, value, loss, pricePlan, priceTo }: StepColumn): PastColumn {
   return { column, sold, value, loss, offBy: subtract(pricePlan, priceTo) };
 }
 

@@ -1,6 +1,6 @@
 import { type CaptureCheck, keyOfSummary, timeOfSummary } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
-import type { Interval, TakenRead } from '../interval/index.js';
+import type { PlacedRead, Step } from '../interval/index.js';
 import {
   keyOfName,
   type LocalDate,
@@ -28,11 +28,11 @@ export interface AttentionInputs {
   /** Every file of the day as it was checked, those set aside included. */
   readonly checks: readonly CaptureCheck[];
   /** The intervals that the day's captures made. */
-  readonly intervals: readonly Interval[];
+  readonly intervals: readonly Step[];
   /** The day's visits. */
   readonly visits: readonly Visit[];
   /** The last usable read of each machine, of whatever day. */
-  readonly latest: ReadonlyMap<string, TakenRead>;
+  readonly latest: ReadonlyMap<string, PlacedRead>;
   readonly stock: ReadonlyMap<string, MachineStock>;
   /** What each machine did before the day, from read to read, oldest first. */
   readonly past: ReadonlyMap<string, readonly PastStretch[]>;
@@ -63,7 +63,7 @@ export function splitDay(inputs: AttentionInputs): SplitDay {
 interface Group {
   isExpected: boolean;
   readonly reads: DayRead[];
-  readonly intervals: Interval[];
+  readonly intervals: Step[];
   readonly visits: Visit[];
   readonly findings: Finding[];
 }
@@ -107,7 +107,7 @@ class DaySplitter {
     for (const finding of findings) if (finding.read === undefined) this.addFinding(finding);
   }
 
-  addInterval(interval: Interval): void {
+  addInterval(interval: Step): void {
     this.#ofRead(interval.to).intervals.push(interval);
   }
 
@@ -144,7 +144,7 @@ class DaySplitter {
   }
 
   /** The group of a read in an interval, which always says whose it is. */
-  #ofRead(taken: TakenRead): Group {
+  #ofRead(taken: PlacedRead): Group {
     const key = machineKey(taken)!;
     this.#names.add(key, taken.read.machine);
     return this.#group(key);

@@ -1,4 +1,4 @@
-import type { Interval, TakenRead } from '../interval/index.js';
+import { type MachineHistory, measureBetween, type PlacedRead, type Step, type TakenRead } from '../interval/index.js';
 import { add, bestTime, type Count, type LocalDateTime, type PlanRow, pushAll, subtract } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import type { Roster } from '../sheets/index.js';
@@ -43,7 +43,7 @@ export interface ColumnStock {
 /** What the columns of one machine hold and need. */
 export interface MachineStock {
   /** The read at the fill that is counted from; null when none is known. */
-  readonly fill: TakenRead | null;
+  readonly fill: PlacedRead | null;
   readonly fillBasis: FillBasis | null;
   /** A visit after that fill of which there is no usable capture. */
   readonly unreadVisitAt: LocalDateTime | null;
@@ -54,7 +54,7 @@ export interface MachineStock {
 }
 
 /** What a machine's stock is worked out from. */
-export interface StockEvidence extends FillEvidence {
+export interface StockEvidence extends FillEvidence, Pick<MachineHistory, 'contentsOf'> {
   /** Has the plan, and with it par and capacity. */
   readonly roster: Roster;
 }
@@ -65,23 +65,26 @@ export interface StockEvidence extends FillEvidence {
  * Counted from the lifetime counters of the read at the last service visit, which is taken to have filled to par unless
  * the captures list says otherwise. Where a count is doubtful its doubts say why.
  *
- * @returns null when the machine has no usable read
+ * @returns null when the machine has no usable read, or the contents of its last one are not at hand
  */
 export function measureStock(evidence: StockEvidence): MachineStock | null {
-  const { ordered, intervalTo, roster } = evidence;
-  const until = ordered.at(-1);
-  if (until === undefined) return null;
+  const { ordered, stepTo, contentsOf, roster } = evidence;
+  const latest = ordered.at(-1);
+  const until = latest === undefined ? null : contentsOf(latest);
+  if (until === null) return null;
   const last = findLastFill(evidence);
   const fill = ordered[last.position] ?? null;
-  const piecesFrom = (position: number): (Interval | null)[] =>
-    ordered.slice(position + 1).map((taken) => intervalTo.get(taken) ?? null);
-  const counted = piecesFrom(startOfCount(ordered, last));
+  const piecesFrom = (position: number): (Step | null)[] =>
+    ordered.slice(position + 1).map((placed) => stepTo.get(placed) ?? null);
+  const start = startOfCount(ordered, last);
+  const counted = piecesFrom(start);
+  const whole = (): Step | null => measureBetween(evidence, ordered[start]!, latest!, roster);
   const sinceFill = piecesFrom(Math.max(0, last.position));
   const columns = until.read.columns.map(({ id }) => {
-    const planned = (taken: TakenRead): PlanRow | null =>
+    const planned = (taken: PlacedRead): PlanRow | null =>
       taken.machine === null ? null : roster.planned(taken.machine.machine, id, bestTime(taken)?.slice(0, 10) ?? null);
     const measured = measureColumnStock(id, {
-      vends: sumVends(id, counted, roster),
+      vends: sumVends(id, counted, whole),
       until: until.read,
       plan: planned(until),
       planAtFill: fill === null ? null : planned(fill),
@@ -99,7 +102,7 @@ export function measureStock(evidence: StockEvidence): MachineStock | null {
  * The read from which vends are counted: the fill. After a later visit that nobody read it is the last read before that,
  * from which it vended at most what is counted; without any fill there is nothing to count from.
  */
-function startOfCount(ordered: readonly TakenRead[], { position, unreadVisitAt }: LastFill): number {
+function startOfCount(ordered: readonly PlacedRead[], { position, unreadVisitAt }: LastFill): number {
   if (unreadVisitAt === null) return position < 0 ? ordered.length - 1 : position;
   const before = ordered.findLastIndex((taken) => (bestTime(taken) ?? '') < unreadVisitAt);
   return Math.max(before, position);

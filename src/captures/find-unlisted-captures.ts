@@ -17,7 +17,7 @@ export function findUnlistedCaptures(reads: readonly TakenRead[], roster: Roster
   const unlisted = reads.filter(({ machine }) => machine === null);
   if (machines.length === 0 || unlisted.length === 0) return [];
   const seen = new Set(reads.map(({ machine }) => machine?.machine ?? null));
-  const missing = machines.filter(({ machine }) => !seen.has(machine)).map((row) => traitsOf(row, roster, []));
+  const missing = machines.filter(({ machine }) => !seen.has(machine)).map((row) => traitsOf(row, roster, [], null));
   return [...groupByMachine(unlisted).values()].map((own) => sayUnlisted(own, missing));
 }
 

@@ -4,4 +4,11 @@
 export { findUnknownMachines, findUnknownRefused } from './find-unknown-machines.js';
 export { findUnlistedCaptures } from './find-unlisted-captures.js';
 export { type Likeness, likenessOf, type MachineTraits, tellLikeness, traitsOf } from './near-machine.js';
-export { type ReadCheck, type TakeOptions, takeRead, takeReads } from './take-reads.js';
+export {
+  type ReadCheck,
+  type TakenWithFindings,
+  type TakeOptions,
+  takeChecked,
+  takeRead,
+  takeReads,
+} from './take-reads.js';

@@ -1,5 +1,5 @@
 import { printable } from '../findings/index.js';
-import type { TakenRead } from '../interval/index.js';
+import type { PlacedRead } from '../interval/index.js';
 import { type MachineRow, tellingNumber } from '../model/index.js';
 import type { Read } from '../read/index.js';
 import type { Roster } from '../sheets/index.js';
@@ -22,10 +22,19 @@ export interface Likeness {
   readonly areSameColumns: boolean;
 }
 
-/** What is known of a machine by its plan and its usable captures, in their order. */
-export function traitsOf(row: MachineRow, roster: Roster, own: readonly TakenRead[]): MachineTraits {
+/**
+ * What is known of a machine by its plan and its usable captures.
+ *
+ * @param latest - the contents of the last of them; null where they are not at hand
+ */
+export function traitsOf(
+  row: MachineRow,
+  roster: Roster,
+  own: readonly PlacedRead[],
+  latest: Read | null,
+): MachineTraits {
   const boards = own.map(({ read }) => tellingNumber(read.machine.board)).filter((board) => board !== null);
-  const last = own.at(-1)?.read.columns.map(({ id }) => id) ?? [];
+  const last = latest?.columns.map(({ id }) => id) ?? [];
   const columns = last.length > 0 ? last : roster.plan(row.machine).map(({ column }) => column);
   return { row, boards: new Set(boards), columns: new Set(columns) };
 }

@@ -3,6 +3,7 @@ import {
   type CheckContext,
   checkRead,
   makeCheckContext,
+  type ResolvedRead,
   resolveRead,
 } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
@@ -18,17 +19,31 @@ export interface TakeOptions extends CheckCircumstances {
   readonly check?: ReadCheck;
 }
 
+/** A read taken into the accounts, with all that was looked up and found on the way. */
+export interface TakenWithFindings {
+  readonly taken: TakenRead;
+  readonly resolved: ResolvedRead;
+  readonly context: CheckContext;
+  readonly findings: readonly Finding[];
+}
+
 /**
  * Take a read into the accounts: whose it is, in which money, when it came, and why it must not be used, if so.
  *
  * @param file - the file it came in, as the caller named it; the captures list is looked up by its last part
  */
 export function takeRead(file: string, read: Read, options: TakeOptions): TakenRead {
+  return takeChecked(file, read, options).taken;
+}
+
+/** The same, with what checks found. */
+export function takeChecked(file: string, read: Read, options: TakeOptions): TakenWithFindings {
   const resolved = resolveRead(file, read, options);
   const context = makeCheckContext(file, read, options, resolved);
-  const check = options.check ?? checkRead;
+  const findings = (options.check ?? checkRead)(read, context);
   const { machine, matchedBy, profile, currency, decimals, receivedAt, reason, bag, filled } = resolved;
-  return {
+  const faults = findings.filter(({ severity }) => severity === 'fault');
+  const taken = {
     file,
     read,
     machine,
@@ -40,8 +55,9 @@ export function takeRead(file: string, read: Read, options: TakeOptions): TakenR
     reason,
     bag,
     filled,
-    faults: check(read, context).filter(({ severity }) => severity === 'fault'),
+    faults,
   };
+  return { taken, resolved, context, findings };
 }
 
 /** Take all reads of a file; see {@link takeRead}. */

@@ -79,11 +79,16 @@ export class CaptureChecker {
     const known = { isLaterCopy, ...(lastGood === undefined ? {} : { lastGood: lastGood.find(key) }) };
     const context = makeCheckContext(this.#file, read, { ...this.#circumstances, ...known }, resolved);
     const findings = checkRead(read, context);
-    this.#readCount++;
-    if (this.#reads.length < MOST_READS) this.#reads.push(summarizeRead(read, context));
-    for (const finding of findings) this.#findings.push(finding);
+    this.addChecked(summarizeRead(read, context), findings);
     if (lastGood !== undefined && judge(findings) !== 'read-again') lastGood.keep(key, read);
     return { read, context, findings };
+  }
+
+  /** Add one read of the file that was checked before. */
+  addChecked(summary: ReadSummary, findings: readonly Finding[]): void {
+    this.#readCount++;
+    if (this.#reads.length < MOST_READS) this.#reads.push(summary);
+    for (const finding of findings) this.#findings.push(finding);
   }
 
   /** Say that the file has ended, with what was found about it as a whole. */

@@ -23,7 +23,7 @@ export const DEVICES: readonly Device[] = [
 const LOOK = adviseAtCabinet('Look whether it has power and is connected, then read the machine again.');
 
 /** Whether a device reports itself in a read. */
-export const isReporting = (device: Device, read: Pick<Read, 'has'>): boolean =>
+export const isReporting = (device: Device, read: { has(segment: SegmentId): boolean }): boolean =>
   device.oneOf.some((id) => read.has(id));
 
 /** Says which devices do not report that the roster, else the last good read, has. */

@@ -13,11 +13,19 @@ export {
 export { type CheckCircumstances, makeCheckContext } from './check-context.js';
 export { checkRead } from './check-read.js';
 export { CHECKS } from './checks.js';
+export { DEVICES } from './devices.js';
 export { FirstArrivals } from './first-arrivals.js';
 export { checkInstall } from './install.js';
 export type { InstallCapture, InstallCheck, InstallItem, InstallOptions } from './install-item.js';
 export { LastGoodReads, outlineRead } from './last-good-reads.js';
-export { keyOfSummary, nameOfSummary, type ReadSummary, timeOfSummary } from './read-summary.js';
+export { keyOfSummary, nameOfSummary, type ReadSummary, summarizeRead, timeOfSummary } from './read-summary.js';
 export { nameSignal } from './reception.js';
-export { type CaptureCircumstances, type MoneyDefaults, type ResolvedRead, resolveRead } from './resolve-read.js';
+export {
+  type CaptureCircumstances,
+  type IdentifiedRead,
+  type MoneyDefaults,
+  type ResolvedRead,
+  resolveRead,
+  type ToldOfFile,
+} from './resolve-read.js';
 export { judge, type Verdict, writeHeadline } from './verdict.js';

@@ -1,5 +1,6 @@
 import {
   bestTime,
+  type CaptureListRow,
   type CaptureReason,
   currencyByAlpha,
   type LocalDate,
@@ -21,6 +22,8 @@ export interface MoneyDefaults {
 /** What is known of a capture besides its bytes. */
 export interface CaptureCircumstances {
   readonly roster: Roster;
+  /** What a captures list told of the file, in place of what the roster's tells; null is nothing. */
+  readonly told?: ToldOfFile | null;
   readonly defaults?: MoneyDefaults;
   /** The operator's name of the machine that the capture was said to be of, by an option. */
   readonly saidMachine?: string | null;
@@ -29,6 +32,12 @@ export interface CaptureCircumstances {
   /** The file's own time, only where the user says that it is the time received: weaker than the captures list. */
   readonly fileTime?: LocalDateTime | null;
 }
+
+/** What a read says of itself, as far as the office is asked about it. */
+export type IdentifiedRead = Pick<Read, 'machine' | 'currency' | 'decimals' | 'clock' | 'appendedAt' | 'isLastOfFile'>;
+
+/** What the captures list told of a file. */
+export type ToldOfFile = Pick<CaptureListRow, 'receivedAt' | 'reason' | 'signal' | 'machine' | 'bag' | 'filled'>;
 
 /** A read with everything the office knows of it looked up. Null is not known. */
 export interface ResolvedRead {
@@ -63,9 +72,9 @@ const NO_DEFAULTS: MoneyDefaults = { currency: null, decimals: null };
  * file name is no evidence. Currency: ID4, else roster, else option. Decimals: profile, else ID401, else roster (its
  * decimals, or those of ISO 4217 for its currency), else option. A time received said of a file is that of its last read.
  */
-export function resolveRead(file: string, read: Read, circumstances: CaptureCircumstances): ResolvedRead {
+export function resolveRead(file: string, read: IdentifiedRead, circumstances: CaptureCircumstances): ResolvedRead {
   const { roster, defaults = NO_DEFAULTS } = circumstances;
-  const listed = roster.listed(file);
+  const listed = circumstances.told === undefined ? roster.listed(file) : circumstances.told;
   const saidName = circumstances.saidMachine ?? listed?.machine ?? null;
   const saidMachine = saidName === null ? null : roster.machine(saidName);
   const match = roster.matchMachine(read);
@@ -96,6 +105,6 @@ function decimalsOfMachine(machine: MachineRow | null): number | null {
   return machine?.decimals ?? currencyByAlpha(machine?.currency ?? '')?.decimals ?? null;
 }
 
-function dateOfRead(receivedAt: LocalDateTime | null, read: Read): LocalDate | null {
+function dateOfRead(receivedAt: LocalDateTime | null, read: IdentifiedRead): LocalDate | null {
   return bestTime({ receivedAt, read })?.slice(0, 10) ?? null;
 }

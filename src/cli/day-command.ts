@@ -1,7 +1,6 @@
 import { resolve } from 'node:path';
 import type { BookRound, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
-import type { CountedBags } from '../book/run/index.js';
 import {
   type Day,
   DayWriter,
@@ -174,8 +173,12 @@ class DayRun {
     { findings, origin, workOutBy }: { findings: readonly Finding[]; origin: DayOrigin; workOutBy: TakeOptions },
   ): Promise<{ day: Day; json: string; status: number }> {
     const { makeDayParts, workOutStale } = await import('../book/run/index.js');
-    const stale = new Map((await this.#book.staleMachines()).map((each) => [each.machine, each]));
-    const { options, sheets } = this.#setting;
+    const { options } = this.#setting;
+    const onMachine = this.#say('machines worked out');
+    if (!this.#book.isReadOnly)
+      await workOutStale(this.#book, { ...this.#takeOptions(roster), take: workOutBy, onMachine });
+    const stale = new Set((await this.#book.staleMachines()).map(({ machine }) => machine));
+    const rounds = await this.#settleRounds(roster);
     const writer = new DayWriter();
     const out = options.out === undefined ? null : this.#path(options.out);
     const folder = out === null || !options.tables ? null : new DayFolder(out);
@@ -184,10 +187,10 @@ class DayRun {
       day: this.#day,
       ...this.#takeOptions(roster),
       strict: options.strict,
-      counts: sheets.counts ?? (await this.#countsInBook()),
+      settlements: { settlements: rounds.map(({ worked, settlement }) => worked ?? settlement), findings: [] },
       findings,
       stale,
-      workOutBy,
+      withContents: pages !== null,
       onMachine: this.#say('machines looked at'),
     });
     try {
@@ -198,14 +201,11 @@ class DayRun {
         await folder?.add(writer.rows(part.day));
         await pages?.add(part);
       }
-      // Those of which the day has nothing, and those to which something came meanwhile.
-      const others = { ...this.#takeOptions(roster), take: workOutBy, doneBefore: stale.keys() };
-      if (!this.#book.isReadOnly) await workOutStale(this.#book, others);
       const { files, day } = writer.end();
       for (const { findings: found } of day.attention) this.#status.add(found);
       const status = this.#status.status;
       const made: MadeFrom = { ...origin, status, answer: sayAnswer(day, null) };
-      await pages?.finish(day, await this.#settleRounds(roster));
+      await pages?.finish(day, rounds);
       await folder?.add([...files, { name: MADE_FROM, text: `${JSON.stringify(made)}\n` }]);
       await folder?.finish();
       return { day, json: files.find(({ name }) => name === 'day.json')!.text, status };
@@ -215,25 +215,20 @@ class DayRun {
     }
   }
 
-  /** Bags that were entered when a round was closed: without their sheet too they belong on the list. */
-  async #countsInBook(): Promise<CountedBags | null> {
-    const { countsOfDay } = await import('../book/closing/index.js');
-    const counts = await countsOfDay(this.#book, this.#day);
-    return counts === null ? null : { ...counts, findings: [] };
-  }
-
-  /** The rounds of the day as the book has them, with the bags of the sheet. */
+  /** The rounds of the day as the book has them, with the bags of the sheet; none where no bag of the day is known. */
   async #settleRounds(roster: Roster): Promise<readonly BookRound[]> {
-    const { settleBook } = await import('../book/closing/index.js');
-    const { sheets } = this.#setting;
+    const { countsOfDay, settleBook } = await import('../book/closing/index.js');
+    const { counts } = this.#setting.sheets;
+    const how = counts?.settle ?? (await countsOfDay(this.#book, this.#day))?.settle;
+    if (how === undefined) return [];
     const { take, isFileTimeReceived } = this.#takeOptions(roster);
     const { rounds } = await settleBook(this.#book, {
       ...take,
       day: this.#day,
       roster,
       isFileTimeReceived,
-      sheet: sheets.counts,
-      ...(sheets.counts === null ? {} : { settle: sheets.counts.settle }),
+      sheet: counts,
+      settle: how,
     });
     return rounds;
   }

@@ -1,9 +1,22 @@
-import type { CountedBags } from '../book/run/index.js';
-import { type Finding, findUnknownRefused, loadSheet, type Office, Roster, readCounts } from '../index.js';
+import type { CountSheet } from '../book/closing/index.js';
+import {
+  type Finding,
+  findUnknownRefused,
+  loadSheet,
+  type Office,
+  Roster,
+  readCounts,
+  type SettleOptions,
+} from '../index.js';
 import { loadOfficeFiles, workplaceOf } from './inputs.js';
 import { readTolerance } from './money-options.js';
 import type { DayOptions } from './option-shapes.js';
 import type { Terminal } from './terminal.js';
+
+/** Bags as they were counted, and how they are settled. */
+export interface CountedBags extends CountSheet {
+  readonly settle: Pick<SettleOptions, 'tolerance' | 'windowMinutes' | 'ignoreHandMoves'>;
+}
 
 /** What the office gave for a day. */
 export interface DaySheets {

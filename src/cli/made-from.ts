@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { z } from 'zod';
-import type { CountedBags } from '../book/run/index.js';
 import type { Finding, Roster } from '../index.js';
+import type { CountedBags } from './day-sheets.js';
 
 /** What the files of a day's folder were made from, so that they need not be made again from the same. */
 const madeFromShape = z.object({

@@ -1,9 +1,9 @@
-import type { Interval } from '../interval/index.js';
+import type { Step } from '../interval/index.js';
 import type { CashFlag, DayCashRow } from './day.js';
 import { nameMachine, periodOf } from './name-row.js';
 
 /** What the cash of a machine did in an interval. */
-export function makeCashRow(interval: Interval): DayCashRow {
+export function makeCashRow(interval: Step): DayCashRow {
   const { cash, totals } = interval;
   const { machine, location, route } = nameMachine(interval.to);
   const { from, to, currency, decimals } = periodOf(interval);
@@ -37,9 +37,9 @@ export function makeCashRow(interval: Interval): DayCashRow {
   };
 }
 
-function flagCash({ cash, pair, floor, basis }: Interval): CashFlag[] {
+function flagCash({ cash, restart, floor, basis }: Step): CashFlag[] {
   const flags: CashFlag[] = [];
-  if (pair.restart !== null) flags.push('restart');
+  if (restart !== null) flags.push('restart');
   if (floor) flags.push('floor');
   if (basis === 'interval') flags.push('interval-counters');
   if (cash.isCashBookedAsCard) flags.push('cash-as-card');

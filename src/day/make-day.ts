@@ -9,7 +9,7 @@ import {
 } from '../attention/index.js';
 import type { CaptureCheck } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
-import { type Interval, type Intervals, namesOfReads, type TakenRead } from '../interval/index.js';
+import { type Histories, listReads, listSteps, namesOfReads, type PlacedRead, type Step } from '../interval/index.js';
 import { groupBy, type LocalDate, type MachineKey, type MachineRow, machineKey } from '../model/index.js';
 import type { Settlements, Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
@@ -29,15 +29,15 @@ export interface DayInputs {
   /** Every file that came in on the day, as it was checked, those set aside included. */
   readonly checks: readonly CaptureCheck[];
   /**
-   * The reads of these machines, faulty ones included: the day's own and those before, back to the last visit at least;
-   * none that came later. Their files are named as in `checks`.
+   * What is known of these machines: the day's own reads and those before, back to the last visit at least. Their files are
+   * named as in `checks`.
    */
-  readonly reads: readonly TakenRead[];
-  /** What `buildIntervals` makes of them. */
-  readonly intervals: Intervals;
-  /** The settlements of the day. */
+  readonly histories: Histories;
+  /** The settlements of the day that are put into its tables. */
   readonly settlements: Settlements;
-  /** What each machine did before all of `reads`, by its key (`machineKey`), oldest first. Default: nothing is known. */
+  /** The visits of these machines. Default: those of the settlements. */
+  readonly visits?: readonly Visit[];
+  /** What each machine did before all of these reads, by its key (`machineKey`), oldest first. Default: nothing is known. */
   readonly past?: ReadonlyMap<string, readonly PastStretch[]>;
   /** What was found in the office's sheets. */
   readonly findings?: readonly Finding[];
@@ -46,29 +46,33 @@ export interface DayInputs {
 /**
  * Make a day: the rows of its outputs, and the list of what has to be looked at.
  *
- * An interval is the day's when a capture of the day is one of its ends; so a capture that came late brings the intervals
- * around it. Many machines can be worked off in batches, each with all of its own inputs, and put together by `joinDays`;
+ * A step is in the tables of one day alone: that on which the capture at its end came in, so that days add up. The list also
+ * looks at steps that begin with a capture of the day: one that came late has changed what follows it. Many machines can be worked off in batches, each with all of its own inputs, and put together by `joinDays`;
  * a batch then holds nothing of the others. Machines of one route belong in one batch if settlements are made with it.
  */
 export function makeDay(inputs: DayInputs): Day {
-  const { day, roster, intervals, settlements } = inputs;
-  const checks = dropClocksOfCopies(inputs.checks, intervals.findings);
+  const { day, roster, histories, settlements } = inputs;
+  const checks = dropClocksOfCopies(inputs.checks, histories.findings);
   const files = new Set(checks.map(({ file }) => file));
-  const isOfDay = ({ from, to }: Interval): boolean => files.has(from.file) || files.has(to.file);
-  const today = intervals.intervals.filter(isOfDay);
-  const findings = dropOtherDays([...intervals.findings, ...settlements.findings], inputs, files);
-  const visits = settlements.settlements.flatMap((settlement) => settlement.visits);
+  const steps = listSteps(histories);
+  const isSeen = ({ from, to }: Step): boolean => files.has(from.file) || files.has(to.file);
+  const today = steps.filter(({ to }) => files.has(to.file));
+  const findings = dropOtherDays([...histories.findings, ...settlements.findings], histories, files);
+  const visits = inputs.visits ?? settlements.settlements.flatMap((settlement) => settlement.visits);
   const stock = measureAll(inputs, visits);
   const split = splitDay({
     day,
     roster,
     ...(inputs.expected === undefined ? {} : { expected: inputs.expected }),
     checks,
-    intervals: today,
+    intervals: steps.filter(isSeen),
     visits,
-    latest: lastReads(intervals),
+    latest: lastReads(histories),
     stock,
-    past: outlinePast(inputs, isOfDay),
+    past: outlinePast(
+      inputs.past,
+      steps.filter((step) => !isSeen(step)),
+    ),
     findings: [
       ...findings,
       ...settlements.settlements.flatMap((settlement) => settlement.findings),
@@ -81,7 +85,7 @@ export function makeDay(inputs: DayInputs): Day {
     day,
     files: countFiles(
       checks,
-      intervals.findings.filter(({ file }) => file !== undefined && files.has(file)),
+      histories.findings.filter(({ file }) => file !== undefined && files.has(file)),
     ),
     machines: {
       expected: expected.length,
@@ -102,44 +106,39 @@ const isInUse = ({ until }: MachineStock): boolean => until.machine?.active !== 
 /** Leave out what was found on reads of other days: it was listed when they came. */
 function dropOtherDays(
   findings: readonly Finding[],
-  { reads }: DayInputs,
+  { machines, findings: ofReads }: Histories,
   ofDay: ReadonlySet<string>,
 ): readonly Finding[] {
-  const known = new Set(reads.map(({ file }) => file));
+  // A read that does not say whose it is has no history, only what was found on it.
+  const known = new Set([...[...machines.values()].flatMap(listReads), ...ofReads].map(({ file }) => file));
   return findings.filter(({ file }) => file === undefined || ofDay.has(file) || !known.has(file));
 }
 
-function lastReads({ machines }: Intervals): Map<string, TakenRead> {
-  const latest = new Map<string, TakenRead>();
-  for (const [key, ordered] of machines) latest.set(key, ordered.at(-1)!);
+function lastReads({ machines }: Histories): Map<string, PlacedRead> {
+  const latest = new Map<string, PlacedRead>();
+  for (const [key, { ordered }] of machines) if (ordered.length > 0) latest.set(key, ordered.at(-1)!);
   return latest;
 }
 
-function measureAll({ reads, intervals, roster }: DayInputs, visits: readonly Visit[]): Map<string, MachineStock> {
-  const intervalTo = new Map(intervals.intervals.map((interval) => [interval.to, interval]));
-  const faulty = groupBy(
-    reads.filter(({ faults }) => faults.length > 0),
-    machineKey,
-  );
-  const names = namesOfReads([...intervals.machines.values()].flat());
+function measureAll({ histories, roster }: DayInputs, visits: readonly Visit[]): Map<string, MachineStock> {
+  const names = namesOfReads([...histories.machines.values()].flatMap(({ ordered }) => ordered));
   const visitsByKey = groupBy<Visit, MachineKey | null>(visits, ({ machine }) => names.find(machine));
   const stocks = new Map<string, MachineStock>();
-  for (const [key, ordered] of intervals.machines) {
+  for (const [key, history] of histories.machines) {
     const own = visitsByKey.get(key) ?? [];
-    stocks.set(key, measureStock({ ordered, intervalTo, faulty: faulty.get(key) ?? [], visits: own, roster })!);
+    const faulty = [...history.faulty, ...history.faulty.flatMap((placed) => history.copiesOf.get(placed) ?? [])];
+    const stock = measureStock({ ...history, faulty, visits: own, roster });
+    if (stock !== null) stocks.set(key, stock);
   }
   return stocks;
 }
 
-function outlinePast(
-  { intervals, past }: DayInputs,
-  isOfDay: (interval: Interval) => boolean,
-): Map<string, readonly PastStretch[]> {
+function outlinePast(past: DayInputs['past'], steps: readonly Step[]): Map<string, readonly PastStretch[]> {
   const outlined = new Map([...(past ?? [])].map(([key, stretches]) => [key, [...stretches]]));
-  for (const interval of intervals.intervals) {
-    const stretch = isOfDay(interval) ? null : outlineInterval(interval);
+  for (const step of steps) {
+    const stretch = outlineInterval(step);
     if (stretch === null) continue;
-    const key = machineKey(interval.to)!;
+    const key = machineKey(step.to)!;
     const own = outlined.get(key);
     if (own === undefined) outlined.set(key, [stretch]);
     else own.push(stretch);

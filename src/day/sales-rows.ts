@@ -1,4 +1,4 @@
-import type { ColumnSales, Interval } from '../interval/index.js';
+import type { Step, StepColumn } from '../interval/index.js';
 import type { DaySalesRow, SalesFlag } from './day.js';
 import { nameMachine, periodOf } from './name-row.js';
 
@@ -8,7 +8,7 @@ import { nameMachine, periodOf } from './name-row.js';
  * Each row is written out key by key: made by spreading what the rows have in common, a row took ten times as long to make,
  * and four times as long to read.
  */
-export function makeSalesRows(interval: Interval): DaySalesRow[] {
+export function makeSalesRows(interval: Step): DaySalesRow[] {
   const { machine, location, route } = nameMachine(interval.to);
   const { from, to, currency, decimals } = periodOf(interval);
   return interval.columns.map((sales) => {
@@ -37,12 +37,12 @@ export function makeSalesRows(interval: Interval): DaySalesRow[] {
   });
 }
 
-function flagSales(sales: ColumnSales, { pair }: Interval): SalesFlag[] {
+function flagSales(sales: StepColumn, { restart }: Step): SalesFlag[] {
   const { sold, value, basis, floor, inFrom, inTo, priceFrom, priceTo, pricePlan, loss, unexplained } = sales;
   const isOff = pricePlan !== null && priceTo !== null && priceTo !== pricePlan;
   const flags: SalesFlag[] = [];
   if (sold === null || value === null) flags.push('not-known');
-  if (pair.restart !== null) flags.push('restart');
+  if (restart !== null) flags.push('restart');
   if (floor) flags.push('floor');
   if (basis === 'interval') flags.push('interval-counters');
   if (!inFrom) flags.push('new-column');

@@ -1,6 +1,6 @@
 import type { CaptureCheck } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
-import type { Interval } from '../interval/index.js';
+import type { Step } from '../interval/index.js';
 import { add } from '../model/index.js';
 import type { DayFiles, DayTotals } from './day.js';
 
@@ -23,7 +23,7 @@ export function countFiles(checks: readonly CaptureCheck[], findings: readonly F
 }
 
 /** What was sold, currency by currency, in the order of their names. */
-export function sumIntervals(intervals: readonly Interval[]): DayTotals[] {
+export function sumIntervals(intervals: readonly Step[]): DayTotals[] {
   return joinTotals(
     intervals.map(({ currency, decimals, totals: { sold, value } }) => {
       const isKnown = sold !== null && value !== null;

@@ -1,4 +1,4 @@
-import { type Interval, valueOrNothing } from '../interval/index.js';
+import { type Interval, isInterval, valueOrNothing } from '../interval/index.js';
 import type { CountRow } from '../model/index.js';
 import type { ExpectedLine, Visit, VisitSales } from '../settlement/index.js';
 import { traceBills } from './trace-cash.js';
@@ -62,15 +62,20 @@ function traceLine({ what, amount, source }: ExpectedLine, visit: Visit): TraceS
 /** What a counter moved by, from read to read, or from the last collection to this one where that is enough. */
 function counterSteps(what: ExpectedLine['what'], visit: Visit): TraceStep[] {
   const { expectedFrom } = visit;
-  return expectedFrom.map((interval) => {
-    const label = expectedFrom.length === 1 ? LINE_WORDS[what] : `up to ${interval.clockTo ?? interval.to.file}`;
-    if (what === 'bills') return { ...billsOrNone(interval, interval === visit.interval), label };
-    const { toCashBox, byHand, filled } = interval.differences;
-    const difference = what === 'to-cash-box' ? toCashBox : what === 'paid-out' ? byHand : filled;
-    const step = traceDifference(label, difference, interval);
-    const isNone = what !== 'to-cash-box' && step.value === null && valueOrNothing(difference) === 0;
-    return isNone ? constant(label, 0, 'money', 'The machine has no such counter: none were booked.') : step;
+  return expectedFrom.map((step) => {
+    if (!isInterval(step)) throw new RangeError('a figure is traced where the reads it rests on are at hand');
+    const label = expectedFrom.length === 1 ? LINE_WORDS[what] : `up to ${step.clockTo ?? step.to.file}`;
+    return traceCounter(what, label, step, step === visit.interval);
   });
+}
+
+function traceCounter(what: ExpectedLine['what'], label: string, interval: Interval, isOwn: boolean): TraceStep {
+  if (what === 'bills') return { ...billsOrNone(interval, isOwn), label };
+  const { toCashBox, byHand, filled } = interval.differences;
+  const difference = what === 'to-cash-box' ? toCashBox : what === 'paid-out' ? byHand : filled;
+  const traced = traceDifference(label, difference, interval);
+  const isNone = what !== 'to-cash-box' && traced.value === null && valueOrNothing(difference) === 0;
+  return isNone ? constant(label, 0, 'money', 'The machine has no such counter: none were booked.') : traced;
 }
 
 /** Figures of an interval that is not the visit's own can not be asked for, so they are worked out in their place. */

@@ -8,11 +8,12 @@ import { type ColumnSales, measureColumn, type PlanEnds } from './column-sales.j
 import { judgeCounters } from './counter-findings.js';
 import { compareCrossTotals } from './cross-total-changes.js';
 import type { Basis, Difference } from './difference.js';
-import type { Interval, IntervalTotals } from './interval.js';
+import type { Interval } from './interval.js';
 import { judgeCardShare, judgeMovedTotals } from './moved-totals.js';
 import { judgePair } from './pair-findings.js';
 import { PaymentLists } from './payment-lists.js';
 import { type ColumnEnds, ReadPair } from './read-pair.js';
+import type { StepTotals } from './step.js';
 import type { TakenRead } from './taken-read.js';
 
 /**
@@ -55,10 +56,24 @@ export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): I
     columns: isSameMoney ? columns : columns.map(withoutMoney),
     totals: sumUp(columns, vends, isSameMoney),
     cash: isSameMoney ? money.cash : withoutCash(money.cash),
-    differences: money.differences,
+    differences: {
+      ...money.differences,
+      billsStated: pair.difference('CA310', 'CA309'),
+      billsOther: pair.difference('CA308', 'CA304'),
+      powerFailures: pair.difference('EA702', 'EA701'),
+    },
+    isSameMoney,
+    usesIntervalCounters: usesIntervalCounters(Object.values(money.differences), columns),
+    restart: pair.restart,
+    reset: pair.reset,
     findings: weighFindings(findings, to.profile),
     pair,
   };
+}
+
+function usesIntervalCounters(cash: readonly Difference[], columns: readonly ColumnSales[]): boolean {
+  const sales = columns.flatMap(({ soldDifference, valueDifference }) => [soldDifference, valueDifference]);
+  return [...cash, ...sales].some(({ basis, value }) => basis === 'interval' && value !== null);
 }
 
 /** The columns of the later read in its order, then those that only the earlier one has. */
@@ -125,7 +140,7 @@ function overallBasis(pair: ReadPair, columns: readonly ColumnSales[], totals: r
 }
 
 /** Sums of the columns; where one of them is not known or gone, or there are none, the machine's own totals. */
-function sumUp(columns: readonly ColumnSales[], vends: VendDifferences, isSameMoney: boolean): IntervalTotals {
+function sumUp(columns: readonly ColumnSales[], vends: VendDifferences, isSameMoney: boolean): StepTotals {
   const isWhole = columns.length > 0 && columns.every(({ inTo }) => inTo);
   const sum = (of: (column: ColumnSales) => number | null): number | null => (isWhole ? addAll(columns.map(of)) : null);
   const money = (amount: number | null): number | null => (isSameMoney ? amount : null);

@@ -1,5 +1,5 @@
-import { type Finding, makeFinding } from '../findings/index.js';
-import { type Minor, subtract } from '../model/index.js';
+import { type Finding, type FindingDetail, makeFinding } from '../findings/index.js';
+import { describeMoney, type Minor, subtract } from '../model/index.js';
 import type { CashMovement } from './cash-movement.js';
 import { baseDetail } from './interval-finding.js';
 import { largestCredit } from './largest-credit.js';
@@ -43,6 +43,15 @@ export interface MirroredCredit {
   readonly after: Minor;
 }
 
+/** An interval's cash in which a customer's credit may stand. */
+export interface CreditStanding {
+  readonly currency: string | null;
+  readonly decimals: number | null;
+  readonly cash: CashMovement;
+  /** How often the power failed; null is not known. */
+  readonly outages: number | null;
+}
+
 const NOT_MIRRORED: MirroredCredit = { before: 0, after: 0 };
 
 /**
@@ -52,7 +61,11 @@ const NOT_MIRRORED: MirroredCredit = { before: 0, after: 0 };
 function judgeCustomers(pair: ReadPair, cash: CashMovement): Finding[] {
   const { customerDifference, cashIn } = cash;
   if (customerDifference === null || customerDifference === 0) return [];
-  if (isCreditable(pair, customerDifference)) return tellCredit(pair, cash, NOT_MIRRORED);
+  if (isCreditable(pair, customerDifference)) {
+    const { currency, decimals } = pair;
+    const outages = pair.difference('EA702', 'EA701').value;
+    return tellCredit({ currency, decimals, cash, outages }, baseDetail(pair, 'CA305'), NOT_MIRRORED);
+  }
   const amount = pair.money(Math.abs(customerDifference));
   const notCounted = pair.difference('CA802', 'CA801').why === 'absent' ? ' Overpaid cash is not counted here.' : '';
   const message =
@@ -68,13 +81,17 @@ const isCreditable = (pair: ReadPair, difference: Minor): boolean => Math.abs(di
  * An amount that may be a customer's credit at one of the reads: a note as far as the interval beside it mirrors it, else a
  * doubt with what stays.
  */
-export function tellCredit(pair: ReadPair, cash: CashMovement, { before, after }: MirroredCredit): Finding[] {
-  const difference = cash.customerDifference!;
-  const rest = difference + before - after;
-  const detail = baseDetail(pair, 'CA305');
+export function tellCredit(
+  standing: CreditStanding,
+  detail: FindingDetail,
+  { before, after }: MirroredCredit,
+): Finding[] {
+  const { cash, currency, decimals } = standing;
+  const money = (amount: Minor): string => describeMoney(amount, decimals, currency);
+  const rest = cash.customerDifference! + before - after;
   const at = [
-    before > 0 ? `${pair.money(before)} at the earlier read` : '',
-    after > 0 ? `${pair.money(after)} at the later read` : '',
+    before > 0 ? `${money(before)} at the earlier read` : '',
+    after > 0 ? `${money(after)} at the later read` : '',
   ];
   const stood = at.filter((part) => part !== '').join(' and ');
   const accepted: Finding[] =
@@ -90,7 +107,7 @@ export function tellCredit(pair: ReadPair, cash: CashMovement, { before, after }
   if (rest === 0) return accepted;
   return [
     ...accepted,
-    makeFinding('credit-standing', sayOpenCredit(pair, cash, rest), {
+    makeFinding('credit-standing', sayOpenCredit(standing, money(Math.abs(rest)), rest), {
       ...detail,
       severity: mayBeBookedAsCard(cash, rest) ? 'note' : 'doubt',
       advice: LOOK_BACK,
@@ -106,12 +123,11 @@ function mayBeBookedAsCard({ cashSales, cardSales }: CashMovement, rest: Minor):
   return rest > 0 && cashSales === 0 && cardSales !== null && cardSales >= rest;
 }
 
-function sayOpenCredit(pair: ReadPair, cash: CashMovement, rest: Minor): string {
-  const amount = pair.money(Math.abs(rest));
+function sayOpenCredit({ cash, outages: failures }: CreditStanding, amount: string, rest: Minor): string {
   if (rest < 0) {
     return `${amount} more was sold or given back than came in, and the interval before does not show a customer's credit of it at the earlier read.`;
   }
-  const outages = pair.difference('EA702', 'EA701').value ?? 0;
+  const outages = failures ?? 0;
   const orCard = mayBeBookedAsCard(cash, rest) ? ', or this machine books cash sales as card sales' : '';
   const times = outages === 1 ? 'once' : `${outages} times`;
   const orPower = outages > 0 ? `; the power failed ${times}, and some machines count credit lost by that apart` : '';

@@ -1,45 +1,27 @@
-import { ELEMENT } from '../dictionary/index.js';
-import type { Count, Minor, PlanRow } from '../model/index.js';
-import type { Basis, Difference } from './difference.js';
+import { ELEMENT, type ElementDef } from '../dictionary/index.js';
+import type { Minor, PlanRow } from '../model/index.js';
+import type { Column } from '../read/index.js';
+import type { Difference } from './difference.js';
 import { explainValue } from './explain-value.js';
 import type { PaymentLists } from './payment-lists.js';
 import { type ColumnPrices, measureLoss } from './price-loss.js';
 import type { ColumnEnds, ReadPair } from './read-pair.js';
 import type { PriceShare } from './split-value.js';
+import type { StepColumn } from './step.js';
 
 const { PA103, PA201, PA202, PA203, PA204, PA206, PA208, PA301, PA303, PA401, PA403 } = ELEMENT;
 
-/** What one column sold between two reads. Money in minor units; null is not known, never 0. */
-export interface ColumnSales {
-  readonly column: string;
-  readonly product: string | null;
-  readonly sold: Count | null;
-  readonly value: Minor | null;
-  /** The price in the machine at the earlier and the later read. */
-  readonly priceFrom: Minor | null;
-  readonly priceTo: Minor | null;
+/** What one column sold between two reads, and how its figures came about, for findings and explanations. */
+export interface ColumnSales extends StepColumn {
   /** What cards pay at the later read, where a card price is planned; null where no list tells it. */
   readonly cardPriceTo: Minor | null;
-  /** The operator's price in force at the later read, and at the earlier one. */
-  readonly pricePlan: Minor | null;
+  /** The operator's price in force at the earlier read. */
   readonly pricePlanFrom: Minor | null;
   readonly cardPricePlan: Minor | null;
   /** Vends at each known price, before discounts: its sum is `value` + `discounts`. Empty where prices do not explain it. */
   readonly split: readonly PriceShare[];
-  readonly test: Count | null;
-  readonly free: Count | null;
   /** Discounts given, where the machine counts them. */
   readonly discounts: Minor | null;
-  /** Value less what known prices and discounts explain; null when it can not be judged. */
-  readonly unexplained: Minor | null;
-  /** What prices off plan cost (sold × (plan − charged)); below 0 customers paid more than planned. Null: not known. */
-  readonly loss: Minor | null;
-  readonly basis: Basis;
-  readonly floor: boolean;
-  /** Which of the reads have the column. */
-  readonly inFrom: boolean;
-  readonly inTo: boolean;
-  /** How the figures came about, for findings and explanations. */
   readonly soldDifference: Difference;
   readonly valueDifference: Difference;
   readonly testDifference: Difference;
@@ -89,6 +71,8 @@ export function measureColumn(pair: ReadPair, ends: ColumnEnds, plan: PlanEnds, 
     split: split?.shares ?? NO_SHARES,
     test: test.value,
     free: free.value,
+    keepsTest: test.value !== null || isCounted(ends, [PA301, PA303]),
+    keepsFree: free.value !== null || isCounted(ends, [PA401, PA403]),
     discounts: discounts.value,
     unexplained: split?.unexplained ?? null,
     loss: measureLoss({ sold: sold.value, value: value.value, discounts: discounts.value, split, prices, profile }),
@@ -102,6 +86,11 @@ export function measureColumn(pair: ReadPair, ends: ColumnEnds, plan: PlanEnds, 
     testDifference: test,
     freeDifference: free,
   };
+}
+
+/** Whether either read has one of the counters: one that is in neither is one that this machine does not keep. */
+function isCounted({ before, after }: ColumnEnds, elements: readonly ElementDef[]): boolean {
+  return [before, after].some((column: Column | null) => elements.some((element) => column?.text(element)));
 }
 
 const NO_SHARES: readonly PriceShare[] = [];

@@ -41,7 +41,7 @@ export function valueOrNothing({ value, why }: Pick<Difference, 'value' | 'why'>
  * The same for what is taken away from a sum: a machine that keeps interval counters alone and leaves out those at 0 may
  * have counted, been cleared by somebody, and left out what was cleared. So little cannot be taken for all there was.
  */
-export function valueToSubtract(difference: Difference): number | null {
+export function valueToSubtract(difference: Pick<Difference, 'value' | 'why' | 'floor' | 'basis'>): number | null {
   const mayBeMore = difference.floor && difference.basis !== 'restart';
   return mayBeMore ? difference.value : valueOrNothing(difference);
 }

@@ -1,4 +1,4 @@
-import { type Difference, type Interval, valueOrNothing, valueToSubtract } from '../interval/index.js';
+import { type Moved, type Step, valueOrNothing, valueToSubtract } from '../interval/index.js';
 import { addAll, type CountRow, type Minor, subtract } from '../model/index.js';
 import type { CashByKind, ExpectedLine } from './settlement.js';
 
@@ -25,7 +25,7 @@ export interface HandMoves {
  *
  * @param pieces - the intervals from the last collection to the visit, in order; their sum is taken
  */
-export function expectCash(pieces: readonly Interval[], hand: HandMoves): ExpectedCash {
+export function expectCash(pieces: readonly Step[], hand: HandMoves): ExpectedCash {
   const box = pieces.map(({ cash }) => cash.toCashBox);
   const lines: ExpectedLine[] = [
     { what: 'to-cash-box', kind: 'coins', amount: addAll(box), source: 'counters' },
@@ -47,7 +47,7 @@ export function isNothing({ lines, isFloor }: ExpectedCash): boolean {
   return !isFloor && lines.every(({ amount }) => amount === 0);
 }
 
-function listHandMoves(pieces: readonly Interval[], counts: readonly CountRow[]): ExpectedLine[] {
+function listHandMoves(pieces: readonly Step[], counts: readonly CountRow[]): ExpectedLine[] {
   const given = counts.map(({ floatIssued }) => floatIssued).filter((amount) => amount !== null);
   return [
     moveByHand('paid-out', pieces, counts),
@@ -67,7 +67,7 @@ const HAND = {
  * The sheet's amount where every bag has one, else the counters'. Where only some of joint bags have one it counts for
  * them alone, and what the counters moved for the others is not known, unless both come to the same.
  */
-function moveByHand(what: keyof typeof HAND, pieces: readonly Interval[], counts: readonly CountRow[]): ExpectedLine {
+function moveByHand(what: keyof typeof HAND, pieces: readonly Step[], counts: readonly CountRow[]): ExpectedLine {
   const { field, counter, sign } = HAND[what];
   const amountOf = sign === 1 ? valueOrNothing : valueToSubtract;
   const byCounter = addAll(pieces.map(({ differences }) => amountOf(differences[counter])));
@@ -84,28 +84,23 @@ function moveByHand(what: keyof typeof HAND, pieces: readonly Interval[], counts
 }
 
 /** A machine that takes no bills (roster) and has no counter of them took none. */
-function valueOfBills({ cash, pair, to }: Interval): Minor | null {
+function valueOfBills({ cash, differences, to }: Step): Minor | null {
   if (cash.bills !== null || to.machine?.hasBills !== false) return cash.bills;
-  const hasCounter = billDifferences(pair).some(({ why }) => why !== 'absent');
+  const hasCounter = [differences.billsStated, differences.billsOther].some(({ why }) => why !== 'absent');
   return hasCounter ? null : 0;
 }
 
-const billDifferences = (pair: Interval['pair']): [stated: Difference, other: Difference] => [
-  pair.difference('CA310', 'CA309'),
-  pair.difference('CA308', 'CA304'),
-];
-
 /** Whether a line's counters show the least it can have been; a column's sales may be a floor where the cash is exact. */
-function isFloor(interval: Interval, what: ExpectedLine['what']): boolean {
-  const { differences, pair, cash } = interval;
-  const isLeast = (difference: Difference): boolean => difference.floor && !isSinceServiceRead(interval, difference);
+function isFloor(step: Step, what: ExpectedLine['what']): boolean {
+  const { differences, cash } = step;
+  const isLeast = (moved: Moved): boolean => moved.floor && !isSinceServiceRead(step, moved);
   if (what === 'to-cash-box') return isLeast(differences.toCashBox);
   if (what === 'paid-out') return isLeast(differences.byHand);
   if (what === 'filled') return isLeast(differences.filled);
-  const [stated, other] = billDifferences(pair);
-  if (stated.value !== null && stated.value === cash.bills) return isLeast(stated);
+  const { billsStated, billsOther, cashIn, toTubes } = differences;
+  if (billsStated.value !== null && billsStated.value === cash.bills) return isLeast(billsStated);
   // Bills given as a number are worth what cash in leaves over.
-  return cash.bills !== null && [other, differences.cashIn, differences.toTubes].some(isLeast);
+  return cash.bills !== null && [billsOther, cashIn, toTubes].some(isLeast);
 }
 
 /**
@@ -113,7 +108,7 @@ function isFloor(interval: Interval, what: ExpectedLine['what']): boolean {
  * service reads only that would have been a collection, as the box meter that is cleared at the pick-up (SEM 9900X manual,
  * p. 17): what it shows since is what lies in the box.
  */
-function isSinceServiceRead({ to, pair }: Interval, { basis }: Difference): boolean {
-  const isKnown = pair.reset === 'cleared' || pair.reset === 'kept';
+function isSinceServiceRead({ to, reset }: Step, { basis }: Moved): boolean {
+  const isKnown = reset === 'cleared' || reset === 'kept';
   return basis === 'interval' && to.profile?.resets === 'service-read' && isKnown;
 }

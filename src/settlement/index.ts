@@ -4,7 +4,7 @@
 export { type ExpectedCash, expectCash } from './expected-cash.js';
 export { compareCounted, stateOf } from './judge-over-short.js';
 export { matchVisit, type VisitMatch } from './match-visit.js';
-export { type RoundInputs, settleRound } from './settle-round.js';
+export { type HistoryInputs, type RoundInputs, settleHistories, settleRound } from './settle-round.js';
 export {
   type CashByKind,
   type DriverTotals,

@@ -1,5 +1,5 @@
 import { COUNT_CAUTIONS } from '../findings/index.js';
-import type { Interval } from '../interval/index.js';
+import type { Step } from '../interval/index.js';
 import { add, type Minor } from '../model/index.js';
 import type { OverShort } from './judge-over-short.js';
 import type { CashByKind, ExpectedLine } from './settlement.js';
@@ -57,10 +57,10 @@ export function sayOrderUnclear(teller: VisitTeller): void {
 }
 
 /** What is expected is only a floor. */
-export function sayFloor(teller: VisitTeller, pieces: readonly Interval[], expected: CashByKind): void {
+export function sayFloor(teller: VisitTeller, pieces: readonly Step[], expected: CashByKind): void {
   const floor = teller.cash(expected);
   const atLeast = floor === '' ? '' : ` At least ${floor} should be there.`;
-  const restart = pieces.find(({ pair }) => pair.restart !== null)?.pair.restart ?? null;
+  const restart = pieces.find(({ restart }) => restart !== null)?.restart ?? null;
   if (restart === null) {
     sayLeast(teller, pieces, atLeast);
     return;
@@ -72,8 +72,8 @@ export function sayFloor(teller: VisitTeller, pieces: readonly Interval[], expec
 }
 
 /** Without lifetime counters, what the others show is the least where somebody cleared them, or may have. */
-function sayLeast(teller: VisitTeller, pieces: readonly Interval[], atLeast: string): void {
-  if (pieces.some(({ pair }) => pair.reset === 'unseen')) {
+function sayLeast(teller: VisitTeller, pieces: readonly Step[], atLeast: string): void {
+  if (pieces.some(({ reset }) => reset === 'unseen')) {
     const message = `Counters were cleared by somebody else since the last collection, and there are no lifetime counters.${atLeast}`;
     const advice = 'Ask who read the machine in between, and for that capture.';
     teller.say('unseen-reset', message, { severity: 'doubt', advice });

@@ -1,6 +1,6 @@
 import { type Likeness, likenessOf, tellLikeness, traitsOf } from '../captures/index.js';
 import { printable } from '../findings/index.js';
-import type { TakenRead } from '../interval/index.js';
+import { type Histories, isTaken, listReads, type MachineHistory, type PlacedRead } from '../interval/index.js';
 import { type CountRow, sayNumbers } from '../model/index.js';
 import { joinNames } from './name-bags.js';
 import { ReadIndex } from './read-index.js';
@@ -9,10 +9,24 @@ import { makeVisitRead, minuteOf, type VisitRead } from './visit-read.js';
 
 const MOST = 3;
 
+/** Captures of machines that the roster lacks. */
+export interface UnlistedCaptures {
+  readonly index: ReadIndex;
+  /** A capture with its contents; null where they are not at hand. */
+  readonly contentsOf: MachineHistory['contentsOf'];
+}
+
 /** Captures of machines that the roster lacks; none where there is no roster. */
-export function indexUnlisted(reads: readonly TakenRead[], hasRoster: boolean): ReadIndex {
-  const unlisted = hasRoster ? reads.filter(({ machine }) => machine === null) : [];
-  return new ReadIndex(unlisted.map((taken) => makeVisitRead(taken, -1, [], undefined)));
+export function indexUnlisted({ machines, nobodys }: Histories, hasRoster: boolean): UnlistedCaptures {
+  const ownerOf = new Map<PlacedRead, MachineHistory | null>();
+  for (const history of hasRoster ? machines.values() : []) {
+    for (const placed of listReads(history)) if (placed.machine === null) ownerOf.set(placed, history);
+  }
+  for (const placed of hasRoster ? nobodys : []) if (placed.machine === null) ownerOf.set(placed, null);
+  return {
+    index: new ReadIndex([...ownerOf.keys()].map((placed) => makeVisitRead(placed, -1, [], undefined))),
+    contentsOf: (placed) => (isTaken(placed) ? placed : (ownerOf.get(placed)?.contentsOf(placed) ?? null)),
+  };
 }
 
 /** A capture that may be of a bag's visit, though by its numbers it is of no machine of the roster. */
@@ -41,15 +55,19 @@ export function tellNearCaptures(count: CountRow, context: VisitContext): string
 function findNearCaptures(count: CountRow, context: VisitContext): NearCapture[] {
   const { date, time } = count.visitedAt;
   const { unlisted, machine, reads, roster, rules } = context;
-  if (unlisted.all.length === 0) return [];
+  const { index } = unlisted;
+  if (index.all.length === 0) return [];
   const minute = time === null ? null : minuteOf(`${date}T${time}`);
-  const around = minute === null ? unlisted.onDate(date) : unlisted.near(minute, rules.windowMinutes);
-  const named = unlisted.named(count);
+  const around = minute === null ? index.onDate(date) : index.near(minute, rules.windowMinutes);
+  const named = index.named(count);
   const own = reads.usable.all.map(({ taken }) => taken);
-  const traits = machine === null ? null : traitsOf(machine, roster, own);
+  const last = own.at(-1);
+  const latest = last === undefined ? null : (reads.contentsOf(last)?.read ?? null);
+  const traits = machine === null ? null : traitsOf(machine, roster, own, latest);
   return [...new Set([...named, ...around])]
     .flatMap((read): NearCapture[] => {
-      const likeness: Likeness | null = traits === null ? null : likenessOf(read.taken.read, traits);
+      const contents = unlisted.contentsOf(read.taken);
+      const likeness: Likeness | null = traits === null || contents === null ? null : likenessOf(contents.read, traits);
       const isNamed = named.includes(read);
       if (minute === null && likeness === null && !isNamed) return [];
       const reasons = [

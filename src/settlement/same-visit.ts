@@ -12,8 +12,8 @@ export function isSameVisit(a: VisitRead, b: VisitRead, reads: MachineReads, win
   if (a.position < 0 || b.position < 0 || !isNear(a, b, windowMinutes)) return false;
   const [from, to] = a.position < b.position ? [a.position, b.position] : [b.position, a.position];
   return reads.usable.all.slice(from + 1, to + 1).every(({ taken }) => {
-    const interval = reads.intervalTo.get(taken);
-    return interval !== undefined && isNothing(expectCash([interval], NO_HAND));
+    const step = reads.stepTo.get(taken);
+    return step !== undefined && isNothing(expectCash([step], NO_HAND));
   });
 }
 

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/index.js';
-import { buildIntervals, compareReads, type TakenRead } from '../interval/index.js';
+import { compareReads, gatherHistories, type Histories, type TakenRead } from '../interval/index.js';
 import type { CountRow, LocalDate } from '../model/index.js';
 import { decimalsFromRoster, type MoneyRules, type Roster } from '../sheets/index.js';
 import { arrangeVisits } from './arrange-visits.js';
@@ -13,9 +13,14 @@ import { resolveOptions, type SettleRules } from './settle-options.js';
 import type { Settlements, SettleOptions, Visit } from './settlement.js';
 import { routeOf, type VisitContext } from './visit-context.js';
 
-/** What a round is settled from. */
-export interface RoundInputs {
+/** What a round is settled from: reads at hand, or histories of machines. */
+export interface RoundInputs extends Omit<HistoryInputs, 'histories'> {
   readonly reads: readonly TakenRead[];
+}
+
+/** What a round is settled from. */
+export interface HistoryInputs {
+  readonly histories: Histories;
   readonly counts: readonly CountRow[];
   readonly roster: Roster;
   /** Findings about the count sheet: a machine whose row was refused is not claimed to be uncounted. */
@@ -33,20 +38,27 @@ export interface RoundInputs {
  *
  * @throws RangeError when an option is out of range; never for what reads or rows hold
  */
-export function settleRound(inputs: RoundInputs, options: SettleOptions = {}): Settlements {
-  const { roster, counts } = inputs;
-  const rules = resolveOptions(options);
+export function settleRound({ reads, ...rest }: RoundInputs, options: SettleOptions = {}): Settlements {
   // Of two reads that tell the same the first is kept: sorted, it is the same one whatever order they come in.
-  const reads = [...inputs.reads].sort(compareReads);
-  const intervals = buildIntervals(reads, roster);
-  const byMachine = new ReadsByMachine(reads, intervals);
+  return settleHistories({ histories: gatherHistories([...reads].sort(compareReads), rest.roster), ...rest }, options);
+}
+
+/**
+ * The same from histories: of reads at hand, or as a book keeps them.
+ *
+ * @throws RangeError when an option is out of range
+ */
+export function settleHistories(inputs: HistoryInputs, options: SettleOptions = {}): Settlements {
+  const { roster, counts, histories } = inputs;
+  const rules = resolveOptions(options);
+  const byMachine = new ReadsByMachine(histories);
   const isMachine = (name: string): boolean => roster.machine(name) !== null || byMachine.find(name) !== null;
   const shared = {
     roster,
     rules,
     sheetMoney: inputs.countMoney ?? decimalsFromRoster(roster.books.machines, null),
     refused: new RefusedRows(inputs.countFindings ?? [], counts, isMachine),
-    unlisted: indexUnlisted(reads, roster.books.machines.length > 0),
+    unlisted: indexUnlisted(histories, roster.books.machines.length > 0),
   };
   const isInScope = makeScope(counts, rules);
   const visits: Visit[] = [];
@@ -56,7 +68,7 @@ export function settleRound(inputs: RoundInputs, options: SettleOptions = {}): S
       if (isShown(collection, context, isInScope)) visits.push(buildVisit(collection, context));
     }
   }
-  return { settlements: groupVisits(visits), findings: intervals.findings };
+  return { settlements: groupVisits(visits), findings: histories.findings };
 }
 
 interface MachineOfRound {

@@ -1,5 +1,5 @@
 import type { Finding } from '../findings/index.js';
-import type { Interval } from '../interval/index.js';
+import type { Interval, Step } from '../interval/index.js';
 import type { Count, CountRow, LocalDate, LocalDateTime, Minor } from '../model/index.js';
 
 /** How a bag was matched to its capture. */
@@ -60,8 +60,8 @@ export interface Visit {
   readonly expected: CashByKind;
   readonly expectedIsFloor: boolean;
   readonly expectedLines: readonly ExpectedLine[];
-  /** The intervals whose sum is expected, in order; empty where nothing is known. */
-  readonly expectedFrom: readonly Interval[];
+  /** The steps whose sum is expected, in order; empty where nothing is known. */
+  readonly expectedFrom: readonly Step[];
   /** Not known where several rows claim the visit: they may be one bag counted twice. */
   readonly counted: CashByKind;
   readonly overShort: CashByKind & { readonly total: Minor | null };

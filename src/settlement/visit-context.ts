@@ -1,7 +1,7 @@
 import type { CountRow, MachineRow } from '../model/index.js';
 import type { MoneyRules, Roster } from '../sheets/index.js';
 import type { MachineReads } from './machine-reads.js';
-import type { ReadIndex } from './read-index.js';
+import type { UnlistedCaptures } from './near-captures.js';
 import type { RefusedRows } from './refused-rows.js';
 import type { SettleRules } from './settle-options.js';
 import type { MoneyUnit } from './visit-teller.js';
@@ -18,7 +18,7 @@ export interface VisitContext {
   readonly sheetMoney: MoneyRules;
   readonly refused: RefusedRows;
   /** Captures of machines that the roster lacks. */
-  readonly unlisted: ReadIndex;
+  readonly unlisted: UnlistedCaptures;
 }
 
 /** The money of the count sheet's amounts for a machine. */

@@ -1,9 +1,9 @@
-import type { Interval, TakenRead } from '../interval/index.js';
+import type { PlacedRead, Step } from '../interval/index.js';
 import { bestTime, type LocalDateTime, minutesBetween } from '../model/index.js';
 
 /** A read as the settlement looks at it: when it was taken, whether at a visit, and what it may be called. */
 export interface VisitRead {
-  readonly taken: TakenRead;
+  readonly taken: PlacedRead;
   /** Its place in the machine's order; -1 for one that must not be used for accounts. */
   readonly position: number;
   readonly time: LocalDateTime | null;
@@ -31,10 +31,10 @@ export function minuteOf(time: LocalDateTime): number {
  * @param next - the interval that begins with it, which shows whether it cleared the counters
  */
 export function makeVisitRead(
-  taken: TakenRead,
+  taken: PlacedRead,
   position: number,
-  copies: readonly TakenRead[],
-  next: Interval | undefined,
+  copies: readonly PlacedRead[],
+  next: Step | undefined,
 ): VisitRead {
   const time = bestTime(taken);
   const all = [taken, ...copies];
@@ -53,10 +53,10 @@ export function makeVisitRead(
  * A service read is known from the captures list; else, on a machine that clears its counters on service reads only, from
  * its having cleared them, as the next read shows. Otherwise it is not known, which is no "no".
  */
-function isServiceRead(copies: readonly TakenRead[], next: Interval | undefined): boolean | null {
+function isServiceRead(copies: readonly PlacedRead[], next: Step | undefined): boolean | null {
   const reasons = copies.map(({ reason }) => reason).filter((reason) => reason !== null);
   if (reasons.length > 0) return reasons.includes('service');
   if (copies[0]!.profile?.resets !== 'service-read') return null;
-  const reset = next?.pair.reset;
+  const reset = next?.reset;
   return reset === 'cleared' ? true : reset === 'kept' ? false : null;
 }

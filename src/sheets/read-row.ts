@@ -1,7 +1,7 @@
-import type * as z from 'zod';
 import type { SheetPlace } from '../model/index.js';
 import type { NumberMarks } from './amount-shape.js';
 import { type CellContext, quote } from './cell-reading.js';
+import type { ColumnShapes } from './column-shapes.js';
 import type { Column } from './columns.js';
 import type { ReadRow, RowProblem, SheetDescription } from './describe-sheet.js';
 import type { HeaderMatch } from './match-header.js';
@@ -12,8 +12,8 @@ import type { CellRow, Separator } from './split-cells.js';
 export interface RowSetting<Row extends { readonly place: SheetPlace }, Values, Extra> {
   readonly file: string;
   readonly description: SheetDescription<Row, Values, Extra>;
-  /** The shapes of all columns, as one. */
-  readonly shape: z.ZodType;
+  /** Holds the value of a column against its shape. */
+  readonly shapes: ColumnShapes;
   readonly header: HeaderMatch<Extra>;
   /** The header as it was written, also with empty cells at its end. */
   readonly headerCells: readonly string[];
@@ -63,7 +63,7 @@ function makeContext<Row extends { readonly place: SheetPlace }, Values, Extra>(
 /** Cells to values. A cell that cannot be used is null among the values and named by a problem. */
 function readCells<Row extends { readonly place: SheetPlace }, Values, Extra>(
   { cells }: CellRow,
-  { description, header, shape }: RowSetting<Row, Values, Extra>,
+  { description, header, shapes }: RowSetting<Row, Values, Extra>,
   context: CellContext,
 ): { values: Values; problems: RowProblem[] } {
   const values: Record<string, unknown> = {};
@@ -76,11 +76,11 @@ function readCells<Row extends { readonly place: SheetPlace }, Values, Extra>(
     values[key] = 'value' in reading ? reading.value : null;
     if ('refusal' in reading) problems.set(key, { ...reading.refusal, ...tellColumn(column, text) });
   }
-  for (const issue of shape.safeParse(values).error?.issues ?? []) {
-    const key = String(issue.path[0]);
-    const column = columns[key]!;
+  for (const [key, column] of Object.entries(columns)) {
+    const refusal = shapes.refuse(key, values[key]);
+    if (refusal === null) continue;
     const text = textOf(column);
-    const says = text === '' ? 'the cell is empty' : `${quote(text)} ${issue.message}`;
+    const says = text === '' ? 'the cell is empty' : `${quote(text)} ${refusal}`;
     if (!problems.has(key))
       problems.set(key, { code: 'bad-cell', says, expected: column.expected, ...tellColumn(column, text) });
     values[key] = null;

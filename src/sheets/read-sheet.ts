@@ -1,7 +1,7 @@
-import * as z from 'zod';
 import { type Finding, type FindingCode, makeFinding } from '../findings/index.js';
 import type { SheetPlace } from '../model/index.js';
 import { type NumberMarks, observeMarks } from './amount-shape.js';
+import { ColumnShapes } from './column-shapes.js';
 import type { Column } from './columns.js';
 import { decodeText } from './decode-text.js';
 import type { ReadRow, SheetDescription } from './describe-sheet.js';
@@ -41,9 +41,7 @@ export function readSheet<Row extends AnyRow, Values, Extra>(
   const setting: RowSetting<Row, Values, Extra> = {
     file: sheet.file,
     description,
-    shape: z.object(
-      Object.fromEntries(Object.entries<Column<unknown>>(description.columns).map(([key, { shape }]) => [key, shape])),
-    ),
+    shapes: new ColumnShapes(description.columns as Readonly<Record<string, Column<unknown>>>),
     header,
     headerCells: split.header.cells,
     separator: split.separator,

@@ -5,6 +5,7 @@ import {
   keysOfSheetName,
   type LocalDate,
   type MachineKey,
+  type MachineNumbers,
   type MachineRow,
   type PlanRow,
   parseMachineKey,
@@ -60,7 +61,7 @@ export class Roster {
    * The roster's machine that a read belongs to: by the asset number it gives, else by its serial number. A capture's
    * file name is no evidence.
    */
-  matchMachine({ machine }: Pick<Read, 'machine'>): RosterMatch | null {
+  matchMachine({ machine }: { readonly machine: Pick<MachineNumbers, 'asset' | 'serial'> }): RosterMatch | null {
     return this.#owners.find(machine);
   }
 
@@ -103,7 +104,10 @@ export class Roster {
   }
 
   /** The profile that holds for a read, and the name of one the roster asks for but that is not there. */
-  profile(read: Read, machine: MachineRow | null): { profile: Profile | null; missing: string | null } {
+  profile(
+    read: { readonly machine: Pick<Read['machine'], 'model'> },
+    machine: MachineRow | null,
+  ): { profile: Profile | null; missing: string | null } {
     const named = machine?.profile ?? null;
     const profile = chooseProfile(this.books.profiles, named, read.machine.model);
     return { profile, missing: named !== null && profile === null ? named : null };

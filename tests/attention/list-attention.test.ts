@@ -13,11 +13,12 @@ import { checkCapture } from '../../src/checks/index.js';
 import type { DayInputs } from '../../src/day/index.js';
 import { joinDays, makeDay } from '../../src/day/index.js';
 import { CAUTIONS, FINDING_CODES, type Finding } from '../../src/findings/index.js';
-import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
+import { gatherHistories, type TakenRead } from '../../src/interval/index.js';
 import { readCaptures } from '../../src/read/index.js';
 import { settleRound } from '../../src/settlement/index.js';
 import { decimalsFromRoster, Roster, readCapturesList, readCounts, readMachines } from '../../src/sheets/index.js';
 import { DayScenario, startMachine } from '../day/day-scenario.js';
+import { stepsOf } from '../day/with-steps.js';
 import { arbitraryRound, type RoundMachine } from '../support/arbitraries/round.js';
 import { EUR } from '../support/simulator/index.js';
 
@@ -105,7 +106,10 @@ describe('listAttention', () => {
 });
 
 /** A random round on its last day, as an office has it: some files come twice, some are harmed, some bags are not counted. */
-function inputsOf(machines: readonly RoundMachine[], harm: readonly number[]): DayInputs {
+function inputsOf(
+  machines: readonly RoundMachine[],
+  harm: readonly number[],
+): DayInputs & { readonly reads: readonly TakenRead[] } {
   const day = machines
     .flatMap(({ history }) => history.reads.map(({ snapshot }) => snapshot.at.slice(0, 10)))
     .toSorted()
@@ -145,7 +149,7 @@ function inputsOf(machines: readonly RoundMachine[], harm: readonly number[]): D
   const money = decimalsFromRoster(roster.books.machines, null);
   const counts = readCounts(sheet('machine,visited_at,coins,bills', bags), money).rows;
   const settlements = settleRound({ reads, counts, roster }, { day });
-  return { day, roster, checks, reads, intervals: buildIntervals(reads, roster), settlements };
+  return { day, roster, checks, reads, histories: gatherHistories(reads, roster), settlements };
 }
 
 function harmBytes(bytes: Uint8Array, harm: number): Uint8Array {
@@ -167,12 +171,15 @@ const anyRound = fc.tuple(
   fc.array(fc.constantFrom(0, 0, 0, 0, 1, 2, 3), { minLength: 1, maxLength: 7 }),
 );
 
-const ofDay = ({ checks, intervals, settlements }: DayInputs): Finding[] => {
+const ofDay = (inputs: DayInputs): Finding[] => {
+  const { checks, histories, settlements } = inputs;
   const files = new Set(checks.map(({ file }) => file));
   return [
     ...checks.flatMap(({ findings }) => findings),
-    ...intervals.findings.filter(({ file }) => files.has(file!)),
-    ...intervals.intervals.filter(({ to }) => files.has(to.file)).flatMap(({ findings }) => findings),
+    ...histories.findings.filter(({ file }) => files.has(file!)),
+    ...stepsOf(inputs)
+      .filter(({ to }) => files.has(to.file))
+      .flatMap(({ findings }) => findings),
     ...settlements.settlements.flatMap(({ visits, findings }) => [
       ...findings,
       ...visits.flatMap((visit) => visit.findings),
@@ -211,10 +218,12 @@ describe('the list of a random round (simulated machines, some files harmed, som
         const whole = makeDay({ ...inputs, settlements: NO_SETTLEMENTS });
         const parts = inputs.roster.books.machines.map((row) => {
           const isOwn = (file: string): boolean => file.startsWith(`${row.machine}-`);
-          const reads = inputs.reads.filter(({ file }) => isOwn(file));
           const checks = inputs.checks.filter(({ file }) => isOwn(file));
-          const intervals = buildIntervals(reads, inputs.roster);
-          return makeDay({ ...inputs, settlements: NO_SETTLEMENTS, expected: [row], reads, checks, intervals });
+          const histories = gatherHistories(
+            inputs.reads.filter(({ file }) => isOwn(file)),
+            inputs.roster,
+          );
+          return makeDay({ ...inputs, settlements: NO_SETTLEMENTS, expected: [row], checks, histories });
         });
         const joined = joinDays(parts);
         expect(joined.attention.map(withoutFindings)).toEqual(whole.attention.map(withoutFindings));
@@ -235,20 +244,20 @@ describe('the list of a random round (simulated machines, some files harmed, som
             day: inputs.day,
             roster: inputs.roster,
             checks: turn(inputs.checks),
-            intervals: inputs.intervals.intervals,
+            intervals: stepsOf(inputs),
             visits: turn(inputs.settlements.settlements.flatMap(({ visits }) => visits)),
             latest: new Map(),
             stock: new Map(),
             past: new Map<string, PastStretch[]>([
               [
                 'machine M1',
-                inputs.intervals.intervals
+                stepsOf(inputs)
                   .slice(0, 1)
                   .map(outlineInterval)
                   .filter((one) => one !== null),
               ],
             ]),
-            findings: turn(inputs.intervals.findings),
+            findings: turn(inputs.histories.findings),
           });
         const order = (items: ReturnType<typeof attentionOf>) =>
           items.map(({ machine, cause, stake }) => [machine, cause, stake.amount]);

@@ -1,5 +1,5 @@
 import { type MachineStock, measureStock, type StockEvidence } from '../../src/attention/index.js';
-import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
+import { gatherHistories, type TakenRead } from '../../src/interval/index.js';
 import type { CaptureListRow, PlanRow } from '../../src/model/index.js';
 import type { Visit } from '../../src/settlement/index.js';
 import { Roster } from '../../src/sheets/index.js';
@@ -18,11 +18,13 @@ export function evidenceOf(
   { roster = new Roster(), visits = [], faulty = [] }: Known = {},
 ): StockEvidence {
   const say = (taken: TakenRead): TakenRead => ({ ...taken, filled: roster.listed(taken.file)?.filled ?? null });
-  const { machines, intervals } = buildIntervals(reads.map(say), roster);
-  const ordered = [...machines.values()].flat();
-  const intervalTo = new Map(intervals.map((interval) => [interval.to, interval]));
-  return { ordered, intervalTo, faulty: faulty.map(say), visits, roster };
+  const [history] = gatherHistories(reads.map(say), roster).machines.values();
+  const { ordered, stepTo, contentsOf } = history ?? NO_HISTORY;
+  return { ordered, stepTo, contentsOf, faulty: faulty.map(say), visits, roster };
 }
+
+/** A machine of which no read came. */
+export const NO_HISTORY = { ordered: [], stepTo: new Map(), contentsOf: () => null };
 
 /** The stock of a machine by its reads. */
 export const stockOf = (reads: readonly TakenRead[], known: Known = {}): MachineStock =>

@@ -6,7 +6,7 @@ import { Roster } from '../../src/sheets/index.js';
 import { arbitraryHistory, type History } from '../support/arbitraries/history.js';
 import { machineRow } from '../support/check-cases.js';
 import { type TakenOptions, takeOne, takeSegments } from '../support/taken.js';
-import { planRow, read, service, stockOf, visit } from './stock-reads.js';
+import { NO_HISTORY, planRow, read, service, stockOf, visit } from './stock-reads.js';
 
 describe('measureStock', () => {
   it('counts what was vended since the last service visit', () => {
@@ -62,9 +62,7 @@ describe('measureStock', () => {
   });
 
   it('says nothing of a machine without a usable read', () => {
-    expect(
-      measureStock({ ordered: [], intervalTo: new Map(), faulty: [], visits: [], roster: new Roster() }),
-    ).toBeNull();
+    expect(measureStock({ ...NO_HISTORY, faulty: [], visits: [], roster: new Roster() })).toBeNull();
   });
 
   it('does not know what is needed where no visit is known', () => {

@@ -2,7 +2,7 @@ import { takeReads } from '../../src/captures/index.js';
 import { type CaptureCheck, checkCapture } from '../../src/checks/index.js';
 import { type Day, type DayInputs, makeDay } from '../../src/day/index.js';
 import type { Finding } from '../../src/findings/index.js';
-import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
+import { gatherHistories, type TakenRead } from '../../src/interval/index.js';
 import type { LocalDate, LocalDateTime } from '../../src/model/index.js';
 import { type Profile, profileSchema } from '../../src/profile/index.js';
 import { readCaptures } from '../../src/read/index.js';
@@ -100,8 +100,8 @@ export class DayScenario {
     const sheet = { file: 'counts.csv', content: this.#sheets.counts ?? 'machine,visited_at,coins,bills\n' };
     const counts = readCounts(sheet, money).rows.filter(({ visitedAt }) => visitedAt.date <= day);
     const settlements = settleRound({ reads, counts, roster }, { day });
-    const intervals = buildIntervals(reads, roster);
-    return { day, roster, checks, reads, intervals, settlements, findings: this.findings, ...more };
+    const histories = gatherHistories(reads, roster);
+    return { day, roster, checks, histories, settlements, findings: this.findings, ...more };
   }
 
   make(day: LocalDate, more: Partial<DayInputs> = {}): Day {

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { takeReads } from '../../src/captures/index.js';
 import { type CaptureCheck, checkCapture } from '../../src/checks/index.js';
 import { type DayInputs, makeDay } from '../../src/day/index.js';
-import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
+import { gatherHistories, type TakenRead } from '../../src/interval/index.js';
 import type { LocalDate } from '../../src/model/index.js';
 import { readCaptures } from '../../src/read/index.js';
 import { settleRound } from '../../src/settlement/index.js';
@@ -37,7 +37,7 @@ export function demoInputs(day: LocalDate): DayInputs {
     { reads, counts: counts.filter(({ visitedAt }) => visitedAt.date <= day), roster },
     { day },
   );
-  return { day, roster, checks, reads, intervals: buildIntervals(reads, roster), settlements };
+  return { day, roster, checks, histories: gatherHistories(reads, roster), settlements };
 }
 
 export const demoDay = (day: LocalDate) => makeDay(demoInputs(day));

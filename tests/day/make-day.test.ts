@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeDay } from '../../src/day/index.js';
+import type { LocalDate } from '../../src/model/index.js';
 import { truthBetween } from '../support/simulator/index.js';
 import { DayScenario, sell, startMachine } from './day-scenario.js';
 import { demoDay, demoInputs } from './demo-day.js';
@@ -102,7 +103,7 @@ describe('the demo on the day before', () => {
 });
 
 describe('makeDay', () => {
-  it('brings the intervals around a capture that came late', () => {
+  it('has the interval up to a capture that came late, and leaves the one after it to the day of its end', () => {
     const office = new DayScenario();
     const machine = startMachine();
     office.take(machine, { at: '2026-11-20T20:00:00' });
@@ -115,7 +116,7 @@ describe('makeDay', () => {
       ['12', 0],
     ]);
     const late = office.make('2026-11-23');
-    expect(late.cash.map(({ sold }) => sold).toSorted()).toEqual([2, 3]);
+    expect(late.cash.map(({ sold }) => sold)).toEqual([3]);
   });
 
   it('leaves what machines that are out of use need out of the refill', () => {
@@ -125,6 +126,16 @@ describe('makeDay', () => {
     const day = office.make('2026-11-20');
     expect(day.refill).toEqual([]);
     expect(day.machines).toEqual({ expected: 0, read: 0, unknown: 0 });
+  });
+
+  it('lists a read that does not say whose it is on its own day only', () => {
+    const office = new DayScenario();
+    const nameless = new TextEncoder().encode('DXS*T*VA*V1/1*1\r\nST*001*0001\r\nID4*2*978*EUR\r\nID1*000**\r\n');
+    office.addFile('nameless.dex', nameless, { day: '2026-11-23' });
+    office.take(startMachine(), { at: '2026-11-24T20:00:00' });
+    const codesOn = (day: LocalDate) => office.make(day).attention.flatMap(({ codes }) => codes);
+    expect(codesOn('2026-11-23')).toContain('capture-unusable');
+    expect(codesOn('2026-11-24')).toEqual([]);
   });
 
   it('looks only for the machines it is told to look for', () => {

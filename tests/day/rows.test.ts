@@ -118,7 +118,14 @@ describe('refill rows', () => {
     expect(office.make('2026-11-22').refill).toEqual([{ ...row, flags: ['old'] }]);
     const timeless = takeSegments(['ID1*S1*M****A1', 'PA1*11*150', 'PA2*4*600']);
     const stock = measureStock({
-      ...{ ordered: [timeless], intervalTo: new Map(), faulty: [], visits: [], roster: new Roster() },
+      ...{
+        ordered: [timeless],
+        stepTo: new Map(),
+        contentsOf: () => timeless,
+        faulty: [],
+        visits: [],
+        roster: new Roster(),
+      },
     })!;
     expect(makeRefillRows(stock, '2026-11-22')).toMatchObject([
       { since: null, until: null, basis: null, toFill: null, flags: ['no-fill-known', 'old'] },

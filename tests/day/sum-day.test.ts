@@ -3,15 +3,16 @@ import { reportUnreadable } from '../../src/checks/index.js';
 import { countFiles, joinTotals, sumIntervals } from '../../src/day/sum-day.js';
 import { makeFinding } from '../../src/findings/index.js';
 import { demoInputs } from './demo-day.js';
+import { stepsOf } from './with-steps.js';
 
 describe('countFiles', () => {
   it('counts verdicts, reads, copies and what was set aside', () => {
-    const { checks, intervals } = demoInputs('2026-11-22');
+    const { checks, histories } = demoInputs('2026-11-22');
     const all = [...checks, reportUnreadable('x.dex', 'gone')];
     expect(
       countFiles(
         all,
-        intervals.findings.filter(({ file }) => file!.includes('11-22')),
+        histories.findings.filter(({ file }) => file!.includes('11-22')),
       ),
     ).toEqual({
       files: 10,
@@ -27,7 +28,7 @@ describe('countFiles', () => {
 });
 
 describe('sumIntervals', () => {
-  const { intervals } = demoInputs('2026-11-22').intervals;
+  const intervals = stepsOf(demoInputs('2026-11-22'));
 
   it('sums what is known, and counts what is not', () => {
     const [first, second] = intervals;

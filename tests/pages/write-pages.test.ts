@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { joinDays, makeDay } from '../../src/day/index.js';
 import { type MachinePagesMaker, type PageFile, PagesWriter } from '../../src/pages/index.js';
 import { demoInputs } from '../day/demo-day.js';
+import { readsOf } from '../day/with-steps.js';
 import { closedRound } from './support/closed-round.js';
 import { expectSoundPage, linksOf, textOf } from './support/look-at-page.js';
 
@@ -54,18 +55,16 @@ describe('the writer of pages', () => {
     const { machines } = inputs.roster.books;
     const halves = [machines.slice(0, 3), machines.slice(3)].map((expected, place) => {
       const own = new Set(expected.map(({ machine }) => machine));
-      const reads = inputs.reads.filter(({ machine }) => own.has(machine!.machine));
-      const files = new Set(reads.map(({ file }) => file));
+      const { histories } = inputs;
+      const ownMachines = new Map([...histories.machines].filter(([key]) => own.has(key.replace('machine ', ''))));
+      const files = new Set(readsOf({ histories: { machines: ownMachines, findings: [] } }).map(({ file }) => file));
       const part = {
         ...inputs,
         expected,
-        reads,
         checks: inputs.checks.filter(({ file }) => files.has(file)),
-        intervals: {
-          ...inputs.intervals,
-          intervals: inputs.intervals.intervals.filter(({ to }) => own.has(to.machine!.machine)),
-          machines: new Map([...inputs.intervals.machines].filter(([key]) => own.has(key.replace('machine ', '')))),
-          findings: inputs.intervals.findings.filter(({ file }) => files.has(file!)),
+        histories: {
+          machines: ownMachines,
+          findings: histories.findings.filter(({ file }) => files.has(file!)),
         },
         settlements: place === 1 ? inputs.settlements : { settlements: [], findings: [] },
       };

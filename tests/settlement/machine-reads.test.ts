@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { buildIntervals } from '../../src/interval/index.js';
+import { gatherHistories } from '../../src/interval/index.js';
 import { NO_READS, ReadsByMachine } from '../../src/settlement/machine-reads.js';
 import { M1, makeMachine, type Scenario, takeScenario } from './scenario.js';
 
 function sort(scenario: Omit<Scenario, 'counts'>): ReadsByMachine {
   const { reads, roster } = takeScenario(scenario);
-  return new ReadsByMachine(reads, buildIntervals(reads, roster));
+  return new ReadsByMachine(gatherHistories(reads, roster));
 }
 
 const files = (machine: ReturnType<ReadsByMachine['find']>): unknown => ({

@@ -1,6 +1,6 @@
 import { takeReads } from '../../src/captures/index.js';
 import { makeFinding } from '../../src/findings/index.js';
-import { buildIntervals, type TakenRead } from '../../src/interval/index.js';
+import { gatherHistories, type TakenRead } from '../../src/interval/index.js';
 import type { CaptureListRow, CaptureReason, CountRow, MachineRow, PlanRow } from '../../src/model/index.js';
 import type { Profile } from '../../src/profile/index.js';
 import { readCaptures } from '../../src/read/index.js';
@@ -226,7 +226,7 @@ export function messageOf(visit: Visit, code: string): string {
 /** All reads of the machine M1, or of another, as the settlement looks at them. */
 export function readsOf(scenario: Omit<Scenario, 'counts'>, machine = 'M1'): MachineReads {
   const { reads, roster } = takeScenario(scenario);
-  const found = new ReadsByMachine(reads, buildIntervals(reads, roster)).find(machine);
+  const found = new ReadsByMachine(gatherHistories(reads, roster)).find(machine);
   if (found === null) throw new Error(`no reads of ${machine}`);
   return found;
 }

@@ -1,4 +1,4 @@
-import type { Interval } from '../../interval/index.js';
+import type { Step } from '../../interval/index.js';
 import { type Minor, minutesBetween, subtract } from '../../model/index.js';
 import { type CauseRule, tellWorst } from '../cause-rule.js';
 import { CAUSE_OF_CODE, isListed } from '../causes.js';
@@ -38,7 +38,7 @@ function lossesOf(day: MachineDay): (Minor | null)[] {
  * What the counters show of the time since a collection: from read to read they show more than between its two ends, since
  * what was counted before they went back is in the reads before that.
  */
-function shownIn(interval: Interval, parts: readonly Interval[]): Minor | null {
+function shownIn(interval: Step, parts: readonly Step[]): Minor | null {
   const known = parts.map(({ totals }) => totals.value).filter((value) => value !== null);
   return Math.max(
     interval.totals.value ?? 0,
@@ -46,11 +46,11 @@ function shownIn(interval: Interval, parts: readonly Interval[]): Minor | null {
   );
 }
 
-function wentBack({ findings }: Interval): boolean {
+function wentBack({ findings }: Step): boolean {
   return findings.some((finding) => isListed(finding) && CAUSE_OF_CODE[finding.code] === 'counters-back');
 }
 
-function lostIn(interval: Interval, shown: Minor | null, day: MachineDay): Minor | null {
+function lostIn(interval: Step, shown: Minor | null, day: MachineDay): Minor | null {
   const stretch = outlineInterval(interval);
   if (stretch === null) return null;
   const usual = overMinutes(usualValue(day), minutesBetween(stretch.from, stretch.to));
@@ -73,7 +73,7 @@ export const countersMissingRule: CauseRule = {
   },
 };
 
-function missingIn(interval: Interval, day: MachineDay): (Minor | null)[] {
+function missingIn(interval: Step, day: MachineDay): (Minor | null)[] {
   const stretch = outlineInterval(interval);
   if (stretch === null) return [];
   const missing = interval.columns.filter(({ value }) => value === null);

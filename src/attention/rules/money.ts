@@ -1,12 +1,12 @@
 import { CABINET_CAUTIONS, COUNT_CAUTIONS } from '../../findings/index.js';
-import type { Interval } from '../../interval/index.js';
+import type { Step } from '../../interval/index.js';
 import { addAll, largestOf, type Minor } from '../../model/index.js';
 import { type CauseRule, tellWorst } from '../cause-rule.js';
 import type { MachineDay } from '../machine-day.js';
 import { type Stake, stakeNotKnown, stakeOf } from '../stake.js';
 
 /** The day's intervals; on a day without any, those that its visits were settled from. */
-function intervalsOf({ intervals, visits }: MachineDay): readonly Interval[] {
+function intervalsOf({ intervals, visits }: MachineDay): readonly Step[] {
   if (intervals.length > 0) return intervals;
   return visits.map(({ interval }) => interval).filter((interval) => interval !== null);
 }

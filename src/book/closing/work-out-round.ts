@@ -2,9 +2,15 @@ import type { MoneyDefaults } from '../../checks/index.js';
 import { type Finding, makeFinding } from '../../findings/index.js';
 import { type CountRow, type LocalDate, moveDate, pushAll } from '../../model/index.js';
 import { groupVisits } from '../../settlement/group-visits.js';
-import { type Settlement, type SettleOptions, settleRound, type Visit } from '../../settlement/index.js';
+import {
+  type HistoryInputs,
+  type Settlement,
+  type SettleOptions,
+  settleHistories,
+  type Visit,
+} from '../../settlement/index.js';
 import { baseName, decimalsFromRoster, type MoneyRules, type OfficeBooks, type Roster } from '../../sheets/index.js';
-import { Recall } from '../recall/index.js';
+import { Contents, Recall, type RecalledHistories, recallHistory } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { type BookCount, loadCounts } from './book-counts.js';
 import { loadHistory } from './limit-history.js';
@@ -77,7 +83,8 @@ export async function workOutRound(store: BookStore, request: RoundRequest): Pro
     ...(clockToleranceMinutes === undefined ? {} : { clockToleranceMinutes }),
   };
   const recall = new Recall(store, { take, isFileTimeReceived });
-  const work = new RoundWork(store, request, recall, machines);
+  const stale = new Set((await store.staleMachines()).map(({ machine }) => machine));
+  const work = new RoundWork(store, request, { recall, stale, machines });
   for (const machine of machines) await work.add(machine);
   return work.end();
 }
@@ -101,11 +108,20 @@ function* namesOf(
   }
 }
 
+/** What a round is worked out with, besides what was asked. */
+interface RoundSetting {
+  readonly recall: Recall;
+  /** Machines that are not worked out, by key. */
+  readonly stale: ReadonlySet<string>;
+  readonly machines: readonly RoundMachine[];
+}
+
 /** Settles machines one by one, so that only one machine's reads are held at a time. */
 class RoundWork {
   readonly #store: BookStore;
   readonly #request: RoundRequest;
   readonly #recall: Recall;
+  readonly #stale: ReadonlySet<string>;
   readonly #names: ReadonlySet<string>;
   readonly #visits: Visit[] = [];
   readonly #sources = new Map<Visit, VisitSources>();
@@ -115,31 +131,31 @@ class RoundWork {
   readonly #files = new Set<string>();
   readonly #profiles = new Set<OfficeBooks['profiles'][number]>();
 
-  constructor(store: BookStore, request: RoundRequest, recall: Recall, machines: readonly RoundMachine[]) {
+  constructor(store: BookStore, request: RoundRequest, { recall, stale, machines }: RoundSetting) {
     this.#store = store;
     this.#request = request;
     this.#recall = recall;
+    this.#stale = stale;
     this.#names = new Set(machines.flatMap(({ names }) => [...names]));
   }
 
   async add({ names, keys }: RoundMachine): Promise<void> {
     const { day, route, roster, settle = {} } = this.#request;
     const known = await loadHistory(this.#store, keys, day);
-    const taken = await this.#recall.takeReads(known);
+    const contents = new Contents(this.#recall);
+    const histories = await this.#recallHistories(known, contents);
     for (const { entry } of known) this.#files.add(baseName((await this.#recall.file(entry)).name));
-    for (const { profile } of taken) if (profile !== null) this.#profiles.add(profile);
+    for (const { profile } of histories.rowOf.keys()) if (profile !== null) this.#profiles.add(profile);
     const counts = unifyMoney(await this.#countsOf(names, known), day, this.#findings);
     const used = await this.#pointToCaptures(counts, known);
-    const { settlements, findings } = settleRound(
-      {
-        reads: taken,
-        counts: used.map(({ row }) => row),
-        roster,
-        countFindings: this.#refusedFor(names),
-        countMoney: moneyRulesOf(used, this.#request),
-      },
-      { ...settle, day },
-    );
+    const inputs: HistoryInputs = {
+      histories,
+      counts: used.map(({ row }) => row),
+      roster,
+      countFindings: this.#refusedFor(names),
+      countMoney: moneyRulesOf(used, this.#request),
+    };
+    const { settlements, findings } = await contents.during(() => settleHistories(inputs, { ...settle, day }));
     const byRow = new Map(used.map((count) => [count.row, count]));
     const visits = settlements
       .flatMap((settlement) => settlement.visits)
@@ -165,6 +181,12 @@ class RoundWork {
       listed,
       profiles: [...this.#profiles],
     };
+  }
+
+  #recallHistories(rows: readonly BookRead[], contents: Contents): Promise<RecalledHistories> {
+    const keys = [...new Set(rows.map(({ machine }) => machine!))];
+    const isWorkedOut = !keys.some((key) => this.#stale.has(key));
+    return recallHistory(this.#store, this.#recall, { keys, rows, isWorkedOut }, contents);
   }
 
   /** The machine's bags within its history, in the book and in the sheet. */

@@ -2,11 +2,11 @@ import { makeCashRow, makeSalesRows } from '../../day/index.js';
 import { nameOfMachineKey } from '../../model/index.js';
 import type { RecallOptions } from '../recall/index.js';
 import { addRemembered, recallRoster } from '../run/index.js';
-import type { BookInterval, BookStore, ReadQuery } from '../store/index.js';
+import type { BookStep, BookStore, ReadQuery } from '../store/index.js';
 import { CaptureRows, makeSetAsideRow } from './capture-rows.js';
 import { ExportFolder, type ExportSpan } from './export-folder.js';
-import { IntervalSource, type PlacedInterval } from './interval-source.js';
 import { type ExportPlan, endOf, planExport, type Stretch, startOf } from './plan-export.js';
+import { type DatedStep, StepSource } from './step-source.js';
 import { CAPTURES_TABLE, CASH_EXPORT_TABLE, COLUMNS_TABLE } from './tables.js';
 
 /** What is exported, and by what is known today. */
@@ -68,13 +68,13 @@ class Exporter {
   readonly #store: BookStore;
   readonly #target: ExportFolder;
   readonly #plan: ExportPlan;
-  readonly #source: IntervalSource;
+  readonly #source: StepSource;
 
   constructor(store: BookStore, target: ExportFolder, plan: ExportPlan, options: ExportOptions) {
     this.#store = store;
     this.#target = target;
     this.#plan = plan;
-    this.#source = new IntervalSource(store, options, options.readsAtOnce);
+    this.#source = new StepSource(store, options, options.readsAtOnce);
   }
 
   /** Everything of some days. */
@@ -85,7 +85,7 @@ class Exporter {
       await this.#target.add(CAPTURES_TABLE, entry.day, [makeSetAsideRow(entry)]);
     }
     const isWithin = (at: string | null): boolean => at !== null && at >= within.atFrom && at <= within.atTo;
-    await this.#addIntervals(this.#workedOut(this.#store.intervals(within), isWithin), machines, isWithin);
+    await this.#addSteps(this.#workedOut(this.#store.steps(within), isWithin), machines, isWithin);
   }
 
   /** Everything that has no time. */
@@ -99,7 +99,7 @@ class Exporter {
     }
     const isUndated = (at: string | null): boolean => at === null;
     const { undated } = this.#plan;
-    await this.#addIntervals(this.#workedOut(this.#ofMachines(undated), isUndated), undated, isUndated);
+    await this.#addSteps(this.#workedOut(this.#ofMachines(undated), isUndated), undated, isUndated);
   }
 
   /** Rows of reads. Gives the machines that they are of. */
@@ -113,39 +113,39 @@ class Exporter {
     return machines;
   }
 
-  async *#ofMachines(machines: ReadonlySet<string>): AsyncGenerator<BookInterval> {
-    for (const machine of machines) yield* this.#store.intervals({ machine });
+  async *#ofMachines(machines: ReadonlySet<string>): AsyncGenerator<BookStep> {
+    for (const machine of machines) yield* await this.#store.stepsOf(machine);
   }
 
   /** Those of the time asked for whose machines are worked out: of others, intervals may be there that are not so any more. */
   async *#workedOut(
-    intervals: AsyncIterable<BookInterval>,
+    steps: AsyncIterable<BookStep>,
     isAskedFor: (at: string | null) => boolean,
-  ): AsyncGenerator<BookInterval> {
-    for await (const interval of intervals) {
-      const isStale = interval.machine !== null && this.#plan.stale.has(interval.machine);
-      if (!isStale && isAskedFor(interval.toAt)) yield interval;
+  ): AsyncGenerator<BookStep> {
+    for await (const step of steps) {
+      const isStale = step.machine !== null && this.#plan.stale.has(step.machine);
+      if (!isStale && isAskedFor(step.toAt)) yield step;
     }
   }
 
-  async #addIntervals(
-    pairs: AsyncIterable<BookInterval>,
+  async #addSteps(
+    steps: AsyncIterable<BookStep>,
     machines: ReadonlySet<string>,
     isAskedFor: (at: string | null) => boolean,
   ): Promise<void> {
-    for await (const placed of this.#source.ofPairs(pairs)) await this.#addInterval(placed);
+    for await (const dated of this.#source.ofKept(steps)) await this.#addStep(dated);
     const stale = [...machines].filter((machine) => this.#plan.stale.has(machine));
-    for await (const placed of this.#source.ofMachines(stale)) {
-      if (isAskedFor(placed.to.at)) await this.#addInterval(placed);
+    for await (const dated of this.#source.ofMachines(stale)) {
+      if (isAskedFor(dated.to.at)) await this.#addStep(dated);
     }
   }
 
-  async #addInterval({ interval, to }: PlacedInterval): Promise<void> {
+  async #addStep({ step, to }: DatedStep): Promise<void> {
     // As the book has it, so that it is the same in all tables: the roster of today may not be that of the last run.
     const machine = nameOfMachineKey(to.machine!);
-    const sales = makeSalesRows(interval).map((row) => ({ ...row, machine }));
+    const sales = makeSalesRows(step).map((row) => ({ ...row, machine }));
     await this.#target.add(COLUMNS_TABLE, dayOf(to.at), sales);
-    await this.#target.add(CASH_EXPORT_TABLE, dayOf(to.at), [{ ...makeCashRow(interval), machine }]);
+    await this.#target.add(CASH_EXPORT_TABLE, dayOf(to.at), [{ ...makeCashRow(step), machine }]);
   }
 }
 

@@ -73,14 +73,14 @@ export class CaptureMaker {
     const { sha256, size, findings } = survey;
     const content: Content = { sha256, size, bytes: pieces() };
     return findings === null
-      ? this.#take(origin, content, () => readPieces(pieces()), true)
+      ? this.#take(origin, content, () => readPieces(pieces()), null)
       : this.#setAside(origin, content, findings);
   }
 
   #takeAtOnce(origin: FileOrigin, content: Content, bytes: Uint8Array): MadeCapture {
     const { reads, findings } = readCaptures(bytes);
     return reads.length > 0
-      ? this.#take(origin, content, () => reads, false)
+      ? this.#take(origin, content, () => reads, findings)
       : this.#setAside(origin, content, findings);
   }
 
@@ -89,13 +89,21 @@ export class CaptureMaker {
     for (const piece of cutInPieces(bytes)) search.push(piece);
     const findings = search.end();
     return findings === null
-      ? this.#take(origin, content, () => readPieces(cutInPieces(bytes)), true)
+      ? this.#take(origin, content, () => readPieces(cutInPieces(bytes)), null)
       : this.#setAside(origin, content, findings);
   }
 
-  #take(origin: FileOrigin, content: Content, reads: () => Iterable<Read>, isStreamed: boolean): MadeCapture {
+  /** @param found - what was found on the file as a whole; null where its reads are made while they are recorded */
+  #take(
+    origin: FileOrigin,
+    content: Content,
+    reads: () => Iterable<Read>,
+    found: readonly Finding[] | null,
+  ): MadeCapture {
     const { isFileTimeReceived, reads: maker } = this.#options;
-    const counted = new CountedReads(reads, maker.ofFile(origin.name, isFileTimeReceived ? origin.fileTime : null));
+    const receivedAt = isFileTimeReceived ? origin.fileTime : null;
+    const counted = new CountedReads(reads, maker.ofFile(origin.name, receivedAt, found));
+    const isStreamed = found === null;
     if (!isStreamed) counted.makeAll();
     return { capture: this.#make('capture-taken', origin, content, counted, {}), reads: counted, isStreamed };
   }
@@ -105,7 +113,7 @@ export class CaptureMaker {
     const facts = { codes: [...new Set(sorted.map(({ code }) => code))], message: sorted[0]!.message };
     const isKept = content.size <= this.#options.limits.largestSetAside;
     const kept: Content = isKept ? content : { ...content, bytes: null };
-    const none = new CountedReads(() => [], this.#options.reads.ofFile(origin.name, null));
+    const none = new CountedReads(() => [], this.#options.reads.ofFile(origin.name, null, null));
     return { capture: this.#make('set-aside', origin, kept, none, facts), reads: none, isStreamed: false };
   }
 

@@ -26,6 +26,9 @@ function takeOver(known: BookRead, copy: ReadToRecord): WorkedOutRead {
     receivedAt,
     reason,
     bag,
+    at: receivedAt,
+    // What was kept of it rested on another time: it is worked out anew.
+    rests: null,
     facts: writeEarlierCopy(known, { receivedAt, reason, bag, filled }),
   };
 }

@@ -25,6 +25,11 @@ export class FileLabels {
     return label;
   }
 
+  /** The name by which an entry's file was named; null when it was not. */
+  nameOf(entry: number): string | null {
+    return this.#byEntry.get(entry) ?? null;
+  }
+
   /** The entry of a file by its name; null when no file was named so. */
   entryOf(label: string): number | null {
     return this.#byLabel.get(label) ?? null;

@@ -1,9 +1,12 @@
-import { type TakeOptions, takeRead } from '../../captures/index.js';
-import { type CaptureCheck, CaptureChecker } from '../../checks/index.js';
+import type { TakeOptions } from '../../captures/index.js';
+import { type CaptureCheck, CaptureChecker, type ToldOfFile } from '../../checks/index.js';
+import type { Finding } from '../../findings/index.js';
 import type { TakenRead } from '../../interval/index.js';
 import { rosterNameIn } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
-import { BookError, type BookRead, type BookStore, type Entry } from '../store/index.js';
+import type { Roster } from '../../sheets/index.js';
+import { type KeptRead, type KnownRead, knowRead, nameEntry, takeUpRead, unpackFacts } from '../kept/index.js';
+import { BookError, type BookRead, type BookStore, type Entry, type JsonObject } from '../store/index.js';
 import { isEarlier, readEarlierCopy } from './earlier-copy.js';
 import { FileLabels } from './file-labels.js';
 import { type KnownFile, readFileEntry } from './known-file.js';
@@ -20,9 +23,10 @@ export interface RecallOptions {
 }
 
 /**
- * Takes reads and files out of the book as if they had just come: read again from their bytes, checked again by the roster of
- * today. What was known of a read when it came (when it was received, why, its bag) is kept where today's captures list does
- * not tell of it. Use one for the machines that are looked at together: it remembers how it named their files.
+ * Takes reads and files out of the book as if they had just come, by the roster of today. What was kept of a read is taken up
+ * where it still fits what it rests on; else the read is taken from its bytes and checked again. What was told of a read when
+ * it came (when it was received, why, its bag) holds where today's captures list does not tell of it. Use one for the machines
+ * that are looked at together: it remembers how it named their files.
  *
  * @example
  * const recall = new Recall(book, { take: { roster } });
@@ -35,47 +39,81 @@ export class Recall {
   readonly #parsed: ParsedFiles;
   readonly #files = new Map<number, KnownFile>();
 
-  constructor(store: BookStore, options: RecallOptions) {
+  /** @param parsed - files that were read already, to be shared among several of these */
+  constructor(store: BookStore, options: RecallOptions, parsed: ParsedFiles = new ParsedFiles(store)) {
     this.#store = store;
     this.#options = options;
-    this.#parsed = new ParsedFiles(store);
+    this.#parsed = parsed;
     this.labels = new FileLabels(options.take.roster);
   }
 
+  /** The roster of today. */
+  get roster(): Roster {
+    return this.#options.take.roster;
+  }
+
   /**
-   * Reads of the book as the accounts take them, in the order given.
+   * Reads of the book with their contents, as the accounts take them, in the order given.
    *
    * @throws BookError (as a rejection) `corrupted` when a read is not in its file any more
    */
-  async takeReads(reads: readonly BookRead[]): Promise<TakenRead[]> {
-    const numbers = new Map<number, Set<number>>();
-    for (const { entry, number } of reads) {
-      const own = numbers.get(entry);
-      if (own === undefined) numbers.set(entry, new Set([number]));
-      else own.add(number);
-    }
-    const parsed = new Map<number, Map<number, Read>>();
-    for (const [entry, own] of numbers) parsed.set(entry, await this.#parsed.pick(await this.file(entry), own));
-    // The latest keep their plain names: what a list says now is said of them.
-    for (const entry of [...numbers.keys()].sort((a, b) => b - a)) this.labels.labelOf(this.#files.get(entry)!);
-    return reads.map((read) => {
-      const found = parsed.get(read.entry)?.get(read.number);
-      if (found === undefined) throw new BookError('corrupted', missingRead(read));
-      return this.#take(found, read, this.#files.get(read.entry)!);
-    });
+  async takeReads(rows: readonly BookRead[]): Promise<TakenRead[]> {
+    const reads = await this.#readAll(rows);
+    return rows.map((row, i) => this.#know(reads[i]!, row, {}).taken);
   }
 
-  /** A file of the book, checked as if it had just come. */
+  /**
+   * The same, each as one of the machine that the book keeps it under and named by its entry ({@link nameEntry}), with what is
+   * to be kept of it.
+   */
+  async knowReads(rows: readonly BookRead[]): Promise<KnownRead[]> {
+    const reads = await this.#readAll(rows);
+    return rows.map((row, i) => this.#know(reads[i]!, row, { isNamedByEntry: true }));
+  }
+
+  /** Reads of the book without their contents; those of which nothing fits that is kept are taken from their bytes. */
+  async placeReads(rows: readonly BookRead[]): Promise<KeptRead[]> {
+    await this.#nameFiles(rows);
+    const kept = rows.map((row) => {
+      const file = this.#files.get(row.entry)!;
+      return takeUpRead(this.labels.labelOf(file), row, this.#circumstances(row, file));
+    });
+    const unfit = rows.filter((_, i) => kept[i] === null);
+    if (unfit.length === 0) return kept as KeptRead[];
+    const reads = await this.#readAll(unfit);
+    const renewed = new Map(unfit.map((row, i) => [row, this.#placeAnew(reads[i]!, row)]));
+    return rows.map((row, i) => kept[i] ?? renewed.get(row)!);
+  }
+
+  #placeAnew(read: Read, row: BookRead): KeptRead {
+    const { taken, known } = this.#know(read, row, {});
+    const file = this.#files.get(row.entry)!;
+    const label = this.labels.labelOf(file);
+    const kept = takeUpRead(label, { ...row, ...known, machine: known.machine }, this.#circumstances(row, file));
+    if (kept === null) throw new RangeError('what was just kept fits');
+    return { ...kept, placed: taken };
+  }
+
+  /** A file of the book, with what checks find of it. */
   async checkFile(entry: Entry): Promise<CaptureCheck> {
     const file = this.#keep(readFileEntry(entry));
     const label = this.labels.labelOf(file);
-    const { lastGood: _, check: __, defaults, ...take } = this.#options.take;
     const { strict = false } = this.#options;
-    const checker = new CaptureChecker(label, { ...take, ...defaults, ...this.#received(file), strict });
+    const checker = new CaptureChecker(label, { strict });
+    const rows: BookRead[] = [];
+    for await (const row of this.#store.reads({ entryFrom: entry.seq, entryTo: entry.seq + 1 })) rows.push(row);
+    const kept = await this.placeReads(rows);
+    for (const { summary, findings } of kept) checker.addChecked(summary, findings);
+    const ofFile = kept[0]?.ofFile ?? (await this.#findOfFile(file));
+    return checker.end({ findings: ofFile.map((finding) => ({ file: label, ...finding })) });
+  }
+
+  /** What is found on a file as a whole, from its bytes. */
+  async #findOfFile(file: KnownFile): Promise<readonly Finding[]> {
     const reads = this.#parsed.readsOf(file);
     let next = await reads.next();
-    for (; !next.done; next = await reads.next()) checker.addRead(next.value);
-    return checker.end({ findings: next.value.findings.map((finding) => ({ file: label, ...finding })) });
+    while (!next.done) next = await reads.next();
+    return next.value.findings;
   }
 
   /** What the book says of a file. */
@@ -92,29 +130,58 @@ export class Recall {
     return file;
   }
 
-  #take(read: Read, known: BookRead, file: KnownFile): TakenRead {
-    const label = this.labels.labelOf(file);
-    const options = { ...this.#options.take, ...this.#received(file) };
-    const earlier = readEarlierCopy(known);
-    if (this.labels.isListed(file)) {
-      const listed = takeRead(label, read, options);
-      if (earlier === null || !isEarlier(earlier.receivedAt, listed.receivedAt)) return listed;
-      const { receivedAt, ...said } = earlier;
-      return { ...takeRead(label, read, { ...options, receivedAt }), ...said };
-    }
-    const { receivedAt, reason, bag } = known;
-    const said = { receivedAt: receivedAt ?? options.receivedAt ?? null };
-    const taken = takeRead(label, read, { ...options, ...said });
-    const filled = filledOf(known);
-    const machine = known.machine === null ? null : rosterNameIn(known.machine);
-    // What only a list of its day told of the machine.
-    const isToldByList = taken.machine === null && machine !== null;
-    const told = isToldByList ? takeRead(label, read, { ...options, ...said, saidMachine: machine }) : taken;
-    return { ...told, reason, bag, filled };
+  /** The latest files keep their plain names: what a list says now is said of them. */
+  async #nameFiles(rows: readonly BookRead[]): Promise<void> {
+    const entries = [...new Set(rows.map(({ entry }) => entry))].sort((a, b) => b - a);
+    for (const entry of entries) this.labels.labelOf(await this.file(entry));
   }
 
-  #received({ fileTime }: KnownFile) {
-    return this.#options.isFileTimeReceived === true ? { fileTime } : {};
+  async #readAll(rows: readonly BookRead[]): Promise<Read[]> {
+    await this.#nameFiles(rows);
+    const numbers = new Map<number, Set<number>>();
+    for (const { entry, number } of rows) {
+      const own = numbers.get(entry);
+      if (own === undefined) numbers.set(entry, new Set([number]));
+      else own.add(number);
+    }
+    const parsed = new Map<number, Map<number, Read>>();
+    for (const [entry, own] of numbers) parsed.set(entry, await this.#parsed.pick(this.#files.get(entry)!, own));
+    return rows.map((row) => {
+      const found = parsed.get(row.entry)?.get(row.number);
+      if (found === undefined) throw new BookError('corrupted', missingRead(row));
+      return found;
+    });
+  }
+
+  #know(read: Read, row: BookRead, { isNamedByEntry = false }): KnownRead {
+    const file = this.#files.get(row.entry)!;
+    const circumstances = this.#circumstances(row, file);
+    const name = isNamedByEntry ? nameEntry(row.entry) : this.labels.labelOf(file);
+    const kept = takeUpRead(name, row, circumstances);
+    const options = kept === null ? circumstances : { ...circumstances, check: () => kept.findings };
+    const { filled: _, kept: before, ...facts } = (row.facts ?? {}) as JsonObject;
+    const ofFile = before === undefined ? null : (unpackFacts(row)?.ofFile ?? null);
+    const given = { read, content: row.content, ofFile, facts };
+    return knowRead(name, isNamedByEntry ? { ...given, machine: row.machine } : given, options);
+  }
+
+  #circumstances(row: BookRead, file: KnownFile): TakeOptions {
+    const { isFileTimeReceived = false, take } = this.#options;
+    const { lastGood: _, ...rest } = take;
+    const fileTime = isFileTimeReceived ? { fileTime: file.fileTime } : {};
+    return { ...rest, ...fileTime, told: this.#toldOf(row, file) };
+  }
+
+  /** What a captures list tells of the read's file: today's, else that of its day. */
+  #toldOf(row: BookRead, file: KnownFile): ToldOfFile {
+    const listed = this.labels.isListed(file) ? this.#options.take.roster.listed(this.labels.labelOf(file)) : null;
+    const earlier = readEarlierCopy(row);
+    if (listed !== null) {
+      return earlier === null || !isEarlier(earlier.receivedAt, listed.receivedAt) ? listed : { ...listed, ...earlier };
+    }
+    const { receivedAt, reason, bag } = row;
+    const [signal, machine] = unpackFacts(row)?.told ?? [null, row.machine === null ? null : rosterNameIn(row.machine)];
+    return { receivedAt, reason, bag, signal, machine, filled: filledOf(row) };
   }
 }
 

@@ -1,25 +1,13 @@
 import type { TakeOptions } from '../../captures/index.js';
 import { type Day, type DayInputs, makeDay } from '../../day/index.js';
 import type { Finding } from '../../findings/index.js';
-import { buildIntervals, type TakenRead } from '../../interval/index.js';
-import type { CountRow, LocalDate } from '../../model/index.js';
-import { type Settlements, type SettleOptions, settleRound } from '../../settlement/index.js';
-import type { MoneyRules } from '../../sheets/index.js';
-import { Recall } from '../recall/index.js';
-import type { BookStore, StaleMachine } from '../store/index.js';
-import { type DayPlan, type PlannedPart, planDay } from './plan-day.js';
+import type { LocalDate, MachineNames } from '../../model/index.js';
+import type { Settlements, Visit } from '../../settlement/index.js';
+import { Contents, Recall } from '../recall/index.js';
+import type { BookStore } from '../store/index.js';
+import { type PlannedPart, planDay } from './plan-day.js';
 import { countOwned, narrowCheck, type SharedCheck } from './share-check.js';
-import { shareWork } from './share-work.js';
 import { takeMachines } from './take-machines.js';
-import { workOutMachines } from './work-out.js';
-
-/** Bags as they were counted, and how they are settled. */
-export interface CountedBags {
-  readonly rows: readonly CountRow[];
-  readonly findings: readonly Finding[];
-  readonly money: MoneyRules;
-  readonly settle: SettleOptions;
-}
 
 /** What a day is made of, besides the book. */
 export interface DayPartsOptions {
@@ -28,19 +16,16 @@ export interface DayPartsOptions {
   readonly take: TakeOptions;
   readonly isFileTimeReceived?: boolean;
   readonly strict?: boolean;
-  /** Null makes no settlements. */
-  readonly counts?: CountedBags | null;
+  /** The rounds of the day as they stand. Default: none. */
+  readonly settlements?: Settlements;
   /** What was found in the office's sheets and while files were taken in. */
   readonly findings?: readonly Finding[];
-  /** How many machines are looked at together, where no settlement asks for more. Default 8. */
+  /** How many machines are looked at together. Default 8. */
   readonly machinesAtOnce?: number;
-  /**
-   * Machines that are not worked out, by key: they are as they are looked at, mostly from the same intervals. Those of which
-   * nothing is looked at stay as they are. Default: none, the book is worked out.
-   */
-  readonly stale?: ReadonlyMap<string, StaleMachine>;
-  /** What machines are worked out by; see `workOutStale`. Default: as the day is made. */
-  readonly workOutBy?: TakeOptions;
+  /** Machines that are not worked out, by key, such as those of a book that is only read. Default: none. */
+  readonly stale?: ReadonlySet<string>;
+  /** Whether pages are made of it, which show where figures come from. Default false. */
+  readonly withContents?: boolean;
   /** Told of every machine before it is looked at. */
   readonly onMachine?: (machine: string) => void;
 }
@@ -52,66 +37,57 @@ export interface DayPart {
 }
 
 const MACHINES_AT_ONCE = 8;
+const NOTHING: Settlements = { settlements: [], findings: [] };
 
 /**
- * Make a day from the book, part by part: see `makeDay` and `joinDays`. Every machine is in one part, and every file of the
- * day is counted in one. Made again later, with the same sheets, it is the same: what came after that day's run is left out.
- *
- * The book must be worked out (`workOutStale`), or it is said what is not.
+ * Make a day from the book as it is now, part by part: see `makeDay` and `joinDays`. Every machine is in one part, and every
+ * file of the day is counted in one; the rounds are in the first. What was worked out is taken from the book and not worked out
+ * again, but for machines that are named as not worked out.
  */
 export async function* makeDayParts(store: BookStore, options: DayPartsOptions): AsyncGenerator<DayPart> {
-  const { day, take, counts = null, machinesAtOnce = MACHINES_AT_ONCE } = options;
-  const plan = await planDay(store, { day, roster: take.roster, counts: counts?.rows ?? null, machinesAtOnce });
-  let findings = options.findings ?? [];
-  for (const part of plan.parts) {
-    yield await makePart(store, plan, part, { ...options, findings });
-    findings = [];
+  const { day, take, settlements = NOTHING, machinesAtOnce = MACHINES_AT_ONCE } = options;
+  const { parts, names } = await planDay(store, { day, roster: take.roster, machinesAtOnce });
+  const visits = shareVisits(settlements, parts, names);
+  for (const [place, part] of parts.entries()) {
+    const own = { visits: visits[place]!, settlements: place === 0 ? settlements : NOTHING };
+    yield await makePart(store, part, own, { ...options, findings: place === 0 ? (options.findings ?? []) : [] });
   }
+}
+
+/** Each visit goes with the part that has its machine; those of machines that no part has with the first. */
+function shareVisits({ settlements }: Settlements, parts: readonly PlannedPart[], names: MachineNames): Visit[][] {
+  const placeOf = new Map<string, number>();
+  for (const [place, { machines }] of parts.entries()) for (const { key } of machines) placeOf.set(key, place);
+  const shared = parts.map((): Visit[] => []);
+  for (const visit of settlements.flatMap((settlement) => settlement.visits)) {
+    shared[placeOf.get(names.find(visit.machine) ?? '') ?? 0]!.push(visit);
+  }
+  return shared;
 }
 
 async function makePart(
   store: BookStore,
-  plan: DayPlan,
   part: PlannedPart,
+  own: Pick<DayInputs, 'visits' | 'settlements'>,
   options: DayPartsOptions,
 ): Promise<DayPart> {
-  const { day, take, findings = [], stale = NOTHING_STALE } = options;
+  const { day, take, findings = [], stale = new Set(), withContents = false, onMachine } = options;
   const recall = new Recall(store, options);
+  const contents = new Contents(recall);
   await nameFiles(recall, part);
-  const { machines, reads, past } = await takeMachines(store, recall, plan, part, options.onMachine);
-  const intervals = buildIntervals(reads, take.roster);
-  const { done, left } = shareWork(machines, intervals, stale);
-  if (left.length > 0) {
-    // What the reads of a machine are chosen by is worked out first, and then all is chosen again.
-    const { onMachine: _, ...again } = options;
-    await workOutMachines(store, left, { ...again, take: options.workOutBy ?? take });
-    return makePart(store, plan, part, { ...again, stale: without(stale, left) });
-  }
-  if (done.length > 0) await store.workOut(done);
+  const taken = await takeMachines(store, recall, contents, { day, part }, { stale, withContents, onMachine });
   const checks = await checkFiles(store, recall, part);
   const inputs: DayInputs = {
     day,
     roster: take.roster,
     expected: part.machines.map(({ row }) => row).filter((row) => row !== null),
     checks: checks.map(({ check }) => check),
-    reads,
-    intervals,
-    settlements: settle(reads, part.counts, options),
-    past,
+    ...taken,
+    ...own,
     findings,
   };
-  const made = makeDay(inputs);
+  const made = await contents.during(() => makeDay(inputs));
   return { inputs, day: { ...made, files: countOwned(checks, made) } };
-}
-
-const NOTHING_STALE: ReadonlyMap<string, StaleMachine> = new Map();
-
-function without(
-  stale: ReadonlyMap<string, StaleMachine>,
-  left: readonly StaleMachine[],
-): ReadonlyMap<string, StaleMachine> {
-  const names = new Set(left.map(({ machine }) => machine));
-  return new Map([...stale].filter(([machine]) => !names.has(machine)));
 }
 
 /** The day's own files keep their plain names: what a list says now is said of them; of two of one name, of the later. */
@@ -139,18 +115,4 @@ async function narrow(
     if (machine === null ? isOwner : machines.has(machine)) own.add(number);
   }
   return narrowCheck(check, (number) => own.has(number), isOwner);
-}
-
-function settle(
-  reads: readonly TakenRead[],
-  rows: readonly CountRow[],
-  { day, take, counts = null }: DayPartsOptions,
-): Settlements {
-  if (counts === null) return { settlements: [], findings: [] };
-  const { settlements } = settleRound(
-    { reads, counts: rows, roster: take.roster, countFindings: counts.findings, countMoney: counts.money },
-    { ...counts.settle, day },
-  );
-  // What it finds on reads is what the intervals of the day find on them.
-  return { settlements, findings: [] };
 }

@@ -1,5 +1,4 @@
 import {
-  type CountRow,
   keyOfName,
   type LocalDate,
   type LocalDateTime,
@@ -18,8 +17,9 @@ export interface PlannedMachine {
   readonly row: MachineRow | null;
   /** Entries of the day's files that hold reads of it. */
   readonly entries: readonly number[];
-  /** The earliest time of these reads; null where none has one. */
+  /** The earliest and the latest time of these reads; null where none has one. */
   readonly first: LocalDateTime | null;
+  readonly last: LocalDateTime | null;
   readonly hasUndated: boolean;
 }
 
@@ -35,14 +35,13 @@ export interface PlannedFile {
 export interface PlannedPart {
   readonly machines: readonly PlannedMachine[];
   readonly files: readonly PlannedFile[];
-  readonly counts: readonly CountRow[];
 }
 
 /** A day in parts, each of which memory can hold. */
 export interface DayPlan {
   readonly day: LocalDate;
-  /** The last entry that belongs to what was known then. */
-  readonly lastEntry: number;
+  /** What sheets may call the machines. */
+  readonly names: MachineNames;
   readonly parts: readonly PlannedPart[];
 }
 
@@ -50,34 +49,30 @@ export interface DayPlan {
 export interface PlanOptions {
   readonly day: LocalDate;
   readonly roster: Roster;
-  /** The bags that were counted; null when no settlements are made. */
-  readonly counts: readonly CountRow[] | null;
-  /** How many machines are looked at together, where no settlement asks for more. */
+  /** How many machines are looked at together. */
   readonly machinesAtOnce: number;
 }
 
 /** Find out what came in on a day, and which machines are looked at together. Holds a few numbers a file, and no read. */
 export async function planDay(store: BookStore, options: PlanOptions): Promise<DayPlan> {
-  const { day, roster, counts } = options;
-  const { entries, last } = await findEntries(store, day);
+  const { day, roster } = options;
+  const entries = await findEntries(store, day);
   const machines = new MachinesOfDay(roster);
   await machines.addReads(store, entries);
   machines.addExpected();
-  const groups = groupMachines(machines.list(), machines.names, counts, options.machinesAtOnce);
-  return { day, lastEntry: last, parts: shareFiles(groups, entries) };
+  const groups = groupMachines(machines.list(), options.machinesAtOnce);
+  return { day, names: machines.names, parts: shareFiles(groups, entries) };
 }
 
-/** Entries of the files that a day's run took in, by number. */
-async function findEntries(store: BookStore, day: LocalDate): Promise<{ entries: ReadonlySet<number>; last: number }> {
+/** Entries of the files that a day's run took in. */
+async function findEntries(store: BookStore, day: LocalDate): Promise<ReadonlySet<number>> {
   const entries = new Set<number>();
-  let last = -1;
   for await (const entry of store.entries({ dayFrom: day, dayTo: day, kinds: ['capture-taken', 'set-aside'] })) {
     // Set aside, and taken in later that day: one file.
     if (entry.refersTo !== null) entries.delete(entry.refersTo);
     entries.add(entry.seq);
-    last = entry.seq;
   }
-  return { entries, last: last < 0 ? (await store.head()).size - 1 : last };
+  return entries;
 }
 
 /** Gathers the machines of a day. */
@@ -86,7 +81,12 @@ class MachinesOfDay {
   readonly #roster: Roster;
   readonly #found = new Map<
     string,
-    PlannedMachine & { entries: number[]; first: LocalDateTime | null; hasUndated: boolean }
+    PlannedMachine & {
+      entries: number[];
+      first: LocalDateTime | null;
+      last: LocalDateTime | null;
+      hasUndated: boolean;
+    }
   >();
 
   constructor(roster: Roster) {
@@ -104,7 +104,10 @@ class MachinesOfDay {
       this.names.add(machine, numbers);
       if (own.entries.at(-1) !== entry) own.entries.push(entry);
       if (at === null) own.hasUndated = true;
-      else if (own.first === null || at < own.first) own.first = at;
+      else {
+        if (own.first === null || at < own.first) own.first = at;
+        if (own.last === null || at > own.last) own.last = at;
+      }
     }
   }
 
@@ -120,7 +123,7 @@ class MachinesOfDay {
   #of(key: string, row: MachineRow | null) {
     const known = this.#found.get(key);
     if (known !== undefined) return known;
-    const made = { key, row, entries: [], first: null, hasUndated: false };
+    const made = { key, row, entries: [], first: null, last: null, hasUndated: false };
     this.#found.set(key, made);
     this.names.add(key);
     return made;
@@ -128,13 +131,10 @@ class MachinesOfDay {
 }
 
 /** Give each file to the first part that has reads of it; files without reads of any machine to the first of all. */
-function shareFiles(
-  groups: readonly Pick<PlannedPart, 'machines' | 'counts'>[],
-  entries: ReadonlySet<number>,
-): PlannedPart[] {
+function shareFiles(groups: readonly (readonly PlannedMachine[])[], entries: ReadonlySet<number>): PlannedPart[] {
   const owner = new Map<number, number>();
   const shared = new Set<number>();
-  for (const [place, { machines }] of groups.entries()) {
+  for (const [place, machines] of groups.entries()) {
     for (const entry of machines.flatMap((machine) => machine.entries)) {
       const first = owner.get(entry);
       if (first === undefined) owner.set(entry, place);
@@ -142,13 +142,13 @@ function shareFiles(
     }
   }
   const unclaimed = [...entries].filter((entry) => !owner.has(entry));
-  return groups.map((group, place) => {
-    const own = new Set([...(place === 0 ? unclaimed : []), ...group.machines.flatMap((machine) => machine.entries)]);
+  return groups.map((machines, place) => {
+    const own = new Set([...(place === 0 ? unclaimed : []), ...machines.flatMap((machine) => machine.entries)]);
     const files = [...own].map((entry) => ({
       entry,
       isOwner: (owner.get(entry) ?? 0) === place,
       isShared: shared.has(entry),
     }));
-    return { ...group, files };
+    return { machines, files };
   });
 }

@@ -1,6 +1,7 @@
-import type { PastStretch } from '../../attention/index.js';
+import { outlineFigures, type PastStretch } from '../../attention/index.js';
 import { type LocalDate, type LocalDateTime, moveDate } from '../../model/index.js';
-import type { BookStore } from '../store/index.js';
+import { fitsStep, KeptFigures, unpackGap } from '../kept/index.js';
+import type { BookStep, BookStore } from '../store/index.js';
 
 /** Days looked back, first and, where they give less than so many stretches, at most. */
 const DAYS = [35, 120];
@@ -23,11 +24,17 @@ export async function recallPast(
   for (const days of DAYS) {
     const from = moveDate(atTo.slice(0, 10) < day ? atTo.slice(0, 10) : day, -days);
     past = [];
-    for await (const { body } of store.intervals({ machine: key, atFrom: `${from}T00:00:00`, atTo })) {
-      // Worked out by this program: null where the times of the interval tell nothing.
-      if (body !== null) past.push(body as PastStretch);
+    for (const step of await store.stepsOf(key, { atFrom: `${from}T00:00:00`, atTo })) {
+      const stretch = outlineKept(step);
+      if (stretch !== null) past.push(stretch);
     }
     if (past.length >= ENOUGH) break;
   }
   return past;
+}
+
+/** Null where it tells nothing, or is not what was worked out. */
+function outlineKept(step: BookStep): PastStretch | null {
+  if (!fitsStep(step) || unpackGap(step, String) !== null) return null;
+  return outlineFigures(step.fromAt, step.toAt, new KeptFigures(step));
 }

@@ -1,78 +1,86 @@
 import type { PastStretch } from '../../attention/index.js';
-import { compareReads, type TakenRead } from '../../interval/index.js';
-import { bestTime, type LocalDateTime, machineKey, pushAll } from '../../model/index.js';
-import type { Recall } from '../recall/index.js';
+import {
+  gatherHistories,
+  type Histories,
+  listSteps,
+  type MachineHistory,
+  type PlacedRead,
+} from '../../interval/index.js';
+import { type LocalDateTime, pushAll } from '../../model/index.js';
+import { type Contents, type Recall, type RecalledHistories, recallHistory } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import type { DayPlan, PlannedPart } from './plan-day.js';
-import { chooseReadsOfDay, type ReadsOfDay } from './reads-of-day.js';
+import { chooseReadsOfDay } from './reads-of-day.js';
 import { recallPast } from './recall-past.js';
-import type { RecalledRead } from './work-out-machine.js';
 
-/** A machine's reads on a day as the accounts take them. */
-export interface TakenMachine extends Omit<ReadsOfDay, 'reads'> {
-  /** See `machineKey`: as the book has it. */
-  readonly key: string;
-  readonly reads: readonly RecalledRead[];
-}
-
-/** The reads of a part's machines. */
+/** What is known of a part's machines. */
 export interface TakenMachines {
-  readonly machines: readonly TakenMachine[];
-  /** With those that no machine can be told of. */
-  readonly reads: readonly TakenRead[];
+  readonly histories: Histories;
   readonly past: ReadonlyMap<string, readonly PastStretch[]>;
 }
 
-interface Chosen extends Omit<ReadsOfDay, 'reads'> {
-  readonly key: string;
-  readonly kept: readonly BookRead[];
+/** How a part is taken out of the book. */
+export interface TakeMachinesOptions {
+  /** Machines that are not worked out: what is kept of them may not be so any more. */
+  readonly stale: ReadonlySet<string>;
+  /** Whether the reads at the ends of the day's steps are needed with their contents. */
+  readonly withContents: boolean;
+  readonly onMachine: ((machine: string) => void) | undefined;
 }
 
-/** Take the reads that a part of a day rests on, and what its machines did before them. */
+/** Take what a part of a day rests on out of the book, and what its machines did before that. */
 export async function takeMachines(
   store: BookStore,
   recall: Recall,
-  plan: DayPlan,
-  part: PlannedPart,
-  onMachine: ((machine: string) => void) | undefined,
+  contents: Contents,
+  { day, part }: { readonly day: DayPlan['day']; readonly part: PlannedPart },
+  { stale, withContents, onMachine }: TakeMachinesOptions,
 ): Promise<TakenMachines> {
-  const chosen: Chosen[] = [];
-  for (const machine of part.machines) {
-    onMachine?.(machine.key);
-    const { reads, isComplete, isFromStart } = await chooseReadsOfDay(store, machine, plan);
-    const kept: BookRead[] = [];
-    for (const read of reads) if (await isKnownOn(plan, recall, read)) kept.push(read);
-    chosen.push({ key: machine.key, kept, isComplete: isComplete && kept.length === reads.length, isFromStart });
-  }
-  const nobody: BookRead[] = [];
-  for (const { entry, isOwner } of part.files) if (isOwner) pushAll(nobody, await readsOfNobody(store, entry));
-  const taken = await recall.takeReads([...chosen.flatMap(({ kept }) => kept), ...nobody]);
-  const machines: TakenMachine[] = [];
+  const machines = new Map<string, MachineHistory>();
+  const findings: Histories['findings'][number][] = [];
   const past = new Map<string, readonly PastStretch[]>();
-  let from = 0;
-  for (const { kept, ...machine } of chosen) {
-    const reads = kept.map((read, i) => ({ kept: read, taken: taken[from + i]! }));
-    from += kept.length;
-    machines.push({ ...machine, reads });
-    const name = reads.map((read) => machineKey(read.taken)).find((each) => each !== null) ?? machine.key;
-    past.set(name, await recallPast(store, machine.key, plan.day, firstTime(reads)));
+  const needed: BookRead[] = [];
+  const ofDay = new Set(part.files.map(({ entry }) => entry));
+  for (const machine of part.machines) {
+    const { key } = machine;
+    onMachine?.(key);
+    const rows = await chooseReadsOfDay(store, machine, day);
+    const recalled = await recallHistory(store, recall, { keys: [key], rows, isWorkedOut: !stale.has(key) }, contents);
+    for (const [name, history] of recalled.machines) machines.set(name, history);
+    pushAll(findings, recalled.findings);
+    pushAll(needed, listNeeded(recalled, ofDay, withContents));
+    const [name = key] = recalled.machines.keys();
+    past.set(name, await recallPast(store, key, day, firstTime(rows)));
   }
-  return { machines, reads: taken.toSorted(compareReads), past };
+  await contents.load(needed);
+  pushAll(findings, await findNobodys(store, recall, part));
+  return { histories: { machines, nobodys: [], findings }, past };
 }
 
-/** Whether a read had come by the day. */
-async function isKnownOn({ day }: DayPlan, recall: Recall, { entry }: BookRead): Promise<boolean> {
-  const cameOn = (await recall.file(entry)).day;
-  return cameOn === null || cameOn <= day;
+/** The last usable read of each machine, which tells what its columns hold; and the ends of the day's steps where asked for. */
+function listNeeded(
+  { machines, rowOf }: RecalledHistories,
+  ofDay: ReadonlySet<number>,
+  withContents: boolean,
+): BookRead[] {
+  const isOfDay = (placed: PlacedRead): boolean => ofDay.has(rowOf.get(placed)!.entry);
+  const last = [...machines.values()].map(({ ordered }) => ordered.at(-1)).filter((placed) => placed !== undefined);
+  const steps = withContents ? listSteps({ machines }) : [];
+  const ends = steps.filter(({ from, to }) => isOfDay(from) || isOfDay(to)).flatMap(({ from, to }) => [from, to]);
+  return [...new Set([...last, ...ends])].map((placed) => rowOf.get(placed)!);
 }
 
-async function readsOfNobody(store: BookStore, entry: number): Promise<BookRead[]> {
-  const reads: BookRead[] = [];
-  for await (const read of store.reads({ entryFrom: entry, entryTo: entry + 1, machine: null })) reads.push(read);
-  return reads;
+/** What is found on reads that no machine can be told of. */
+async function findNobodys(store: BookStore, recall: Recall, { files }: PlannedPart): Promise<Histories['findings']> {
+  const rows: BookRead[] = [];
+  for (const { entry, isOwner } of files) {
+    if (!isOwner) continue;
+    for await (const row of store.reads({ entryFrom: entry, entryTo: entry + 1, machine: null })) rows.push(row);
+  }
+  return rows.length === 0 ? [] : gatherHistories(await recall.takeReads(rows), recall.roster).findings;
 }
 
-function firstTime(reads: readonly RecalledRead[]): LocalDateTime | null {
-  const times = reads.map(({ taken }) => bestTime(taken)).filter((time) => time !== null);
+function firstTime(rows: readonly BookRead[]): LocalDateTime | null {
+  const times = rows.map(({ at }) => at).filter((time) => time !== null);
   return times.sort()[0] ?? null;
 }

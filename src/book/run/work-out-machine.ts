@@ -1,22 +1,29 @@
-import { outlineInterval } from '../../attention/index.js';
-import { worstSeverity } from '../../findings/index.js';
-import { buildIntervals, type Interval, mergeDuplicates, orderReads, type TakenRead } from '../../interval/index.js';
+import {
+  buildEach,
+  type Gap,
+  type Intervals,
+  mergeDuplicates,
+  orderReads,
+  type TakenRead,
+} from '../../interval/index.js';
 import { bestTime, type LocalDateTime } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
-import type { BookRead, IntervalToKeep, ReadKey, WorkedOut, WorkedOutRead } from '../store/index.js';
+import { packGap, packStep, sealStep } from '../kept/index.js';
+import type { BookRead, KnownOfRead, ReadKey, StepToKeep, WorkedOut, WorkedOutRead } from '../store/index.js';
 import { isPlainOrder } from './plain-order.js';
 
 /** The era of all reads of a history in plain order: what comes new to it can be placed by its neighbours. */
 export const PLAIN_ERA = 0;
 
-/** A read of the book, and the same as the accounts take it. */
+/** A read of the book, the same as the accounts take it, and what is to be kept of it now. */
 export interface RecalledRead {
   readonly kept: BookRead;
   readonly taken: TakenRead;
+  readonly known: KnownOfRead;
 }
 
 /** Everything but for which machine and which revision. */
-export type Work = Pick<WorkedOut, 'window' | 'changed' | 'intervals'>;
+export type Work = Pick<WorkedOut, 'window' | 'changed' | 'steps'>;
 
 /**
  * Work out the intervals between reads of one machine, and the place of each read.
@@ -25,7 +32,7 @@ export type Work = Pick<WorkedOut, 'window' | 'changed' | 'intervals'>;
  * @returns null when they are not, and what is at hand does not tell what all of them together would
  */
 export function workOutMachine(reads: readonly RecalledRead[], roster: Roster, isWhole: boolean): Work | null {
-  const { intervals, machines } = buildIntervals(
+  const { intervals, gaps, machines } = buildEach(
     reads.map(({ taken }) => taken),
     roster,
   );
@@ -34,54 +41,30 @@ export function workOutMachine(reads: readonly RecalledRead[], roster: Roster, i
   const places = isPlain ? placePlain(ordered.flat()) : placeByEra(ordered);
   const duplicates = findDuplicates(reads);
   if (!isWhole && !(isPlain && fitsRest(reads, ordered[0] ?? [], places, duplicates))) return null;
-  return makeWork(reads, intervals, places, duplicates);
+  return makeWork(reads, { intervals, gaps }, places, duplicates);
 }
-
-/** Intervals of one machine that were built already, and the usable reads in the order they were put in. */
-export interface BuiltMachine {
-  readonly intervals: readonly Interval[];
-  readonly ordered: readonly TakenRead[];
-}
-
-/**
- * The same as {@link workOutMachine} from intervals that were built for something else, where nothing can be doubted about
- * them: the order is plain, and no read came twice.
- *
- * @returns null where it is not so
- */
-export function keepBuilt(
-  reads: readonly RecalledRead[],
-  { intervals, ordered }: BuiltMachine,
-  isWhole: boolean,
-): Work | null {
-  const usable = reads.filter(({ taken }) => taken.faults.length === 0);
-  const isEachOnce = new Set(reads.map(({ kept }) => kept.content)).size === reads.length;
-  if (!isEachOnce || usable.length !== ordered.length || !isPlainOrder(ordered)) return null;
-  const places = placePlain(ordered);
-  if (!isWhole && !fitsRest(reads, ordered, places, NO_DUPLICATES)) return null;
-  return makeWork(reads, intervals, places, NO_DUPLICATES);
-}
-
-const NO_DUPLICATES: ReadonlyMap<BookRead, ReadKey> = new Map();
 
 function makeWork(
   reads: readonly RecalledRead[],
-  intervals: readonly Interval[],
+  { intervals, gaps }: Pick<Intervals, 'intervals' | 'gaps'>,
   places: ReadonlyMap<TakenRead, Place>,
   duplicates: ReadonlyMap<BookRead, ReadKey>,
 ): Work {
-  const keptOf = new Map(reads.map(({ kept, taken }) => [taken, kept]));
+  const recalled = new Map(reads.map((one) => [one.taken, one]));
   const changed: WorkedOutRead[] = [];
-  for (const { kept, taken } of reads) {
+  for (const { kept, taken, known } of reads) {
+    const { entry, number } = kept;
     const place = places.get(taken) ?? NO_PLACE;
-    const duplicateOf = duplicates.get(kept) ?? null;
-    const now = { ...knownNow(kept, taken), ...place, duplicateOf };
+    const now = { entry, number, ...known, ...place, duplicateOf: duplicates.get(kept) ?? null };
     if (hasChanged(kept, now)) changed.push(now);
   }
   return {
     window: reads.map(({ kept: { entry, number } }) => ({ entry, number })),
     changed,
-    intervals: intervals.map((interval) => keepInterval(interval, keptOf)),
+    steps: [
+      ...intervals.map((interval) => keepStep(interval, packStep(interval), recalled)),
+      ...gaps.map((gap) => keepStep(gap, packGap(gap.finding), recalled)),
+    ],
   };
 }
 
@@ -146,40 +129,26 @@ function findDuplicates(reads: readonly RecalledRead[]): Map<BookRead, ReadKey> 
   return found;
 }
 
-/** What is known of a read now: a list of today may tell more of it than was known when it came. */
-function knownNow(kept: BookRead, taken: TakenRead): Omit<WorkedOutRead, keyof Place | 'duplicateOf'> {
-  const { entry, number, machine, verdict, facts } = kept;
-  const { receivedAt, reason, bag, currency, decimals, filled } = taken;
-  const before = (facts ?? {}) as Readonly<Record<string, unknown>>;
-  const isFilledNew = filled !== null && before.filled !== filled;
-  return {
-    ...{ entry, number, machine, receivedAt, reason, bag, currency, decimals, verdict },
-    facts: isFilledNew ? { ...before, filled } : facts,
-  };
-}
-
-const COMPARED = ['receivedAt', 'reason', 'bag', 'currency', 'decimals', 'facts', 'era', 'position'] as const;
-
 function hasChanged(kept: BookRead, now: WorkedOutRead): boolean {
+  // What is known of the read is in its seal.
+  const isKnownSo = kept.rests !== null && Buffer.compare(kept.rests, now.rests!) === 0;
   const { duplicateOf: a } = kept;
   const { duplicateOf: b } = now;
-  return COMPARED.some((key) => kept[key] !== now[key]) || a?.entry !== b?.entry || a?.number !== b?.number;
+  const isPlacedSo = kept.era === now.era && kept.position === now.position;
+  return !isKnownSo || !isPlacedSo || a?.entry !== b?.entry || a?.number !== b?.number;
 }
 
-function keepInterval(interval: Interval, keptOf: ReadonlyMap<TakenRead, BookRead>): IntervalToKeep {
-  const keyOf = (taken: TakenRead): ReadKey => {
-    const { entry, number } = keptOf.get(taken)!;
-    return { entry, number };
-  };
-  const { from, to, currency, decimals, totals, findings } = interval;
+function keepStep(
+  ends: Pick<Gap, 'from' | 'to'>,
+  packed: ReturnType<typeof packStep>,
+  recalled: ReadonlyMap<TakenRead, RecalledRead>,
+): StepToKeep {
+  const [from, to] = [recalled.get(ends.from)!, recalled.get(ends.to)!];
+  const keyOf = ({ kept: { entry, number } }: RecalledRead): ReadKey => ({ entry, number });
   return {
     from: keyOf(from),
     to: keyOf(to),
-    currency,
-    decimals,
-    sold: totals.sold,
-    value: totals.value,
-    severity: worstSeverity(findings),
-    body: outlineInterval(interval),
+    ...packed,
+    seal: sealStep(from.known.rests!, to.known.rests!, packed),
   };
 }

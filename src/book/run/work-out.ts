@@ -22,7 +22,7 @@ export interface WorkOutOptions {
 /** What was done. */
 export interface WorkOutTally {
   readonly machines: number;
-  readonly intervals: number;
+  readonly steps: number;
 }
 
 /** How often machines are worked out again to which something came meanwhile; what comes later is the next run's. */
@@ -35,7 +35,7 @@ const READS_AT_ONCE = 100;
  * the same as if everything were worked out anew, in whatever order the reads came, and whoever is at work beside.
  */
 export async function workOutStale(store: BookStore, options: WorkOutOptions): Promise<WorkOutTally> {
-  const tally = { machines: 0, intervals: 0 };
+  const tally = { machines: 0, steps: 0 };
   const done = new Set<string>(options.doneBefore ?? []);
   for (let round = 0; round < ROUNDS; round++) {
     const stale = await store.staleMachines();
@@ -43,9 +43,9 @@ export async function workOutStale(store: BookStore, options: WorkOutOptions): P
     // Where something came meanwhile, what was written down before it is no ground to build on.
     const again = stale.map((each) => (done.has(each.machine) ? { ...each, since: null } : each));
     for (const { machine } of stale) done.add(machine);
-    const { machines, intervals } = await workOutMachines(store, again, options);
+    const { machines, steps } = await workOutMachines(store, again, options);
     tally.machines += machines;
-    tally.intervals += intervals;
+    tally.steps += steps;
   }
   return tally;
 }
@@ -56,7 +56,7 @@ export async function workOutMachines(
   stale: readonly StaleMachine[],
   options: WorkOutOptions,
 ): Promise<WorkOutTally> {
-  const tally = { machines: 0, intervals: 0 };
+  const tally = { machines: 0, steps: 0 };
   let waiting: WorkedOut[] = [];
   let recall = new Recall(store, options);
   const flush = async (): Promise<void> => {
@@ -69,7 +69,7 @@ export async function workOutMachines(
     const work = await workOutOne(store, machine, recall, options.take.roster);
     waiting.push(work);
     tally.machines++;
-    tally.intervals += work.intervals.length;
+    tally.steps += work.steps.length;
     if (waiting.reduce((sum, { window }) => sum + window.length, 0) >= READS_AT_ONCE) await flush();
   }
   await flush();
@@ -79,8 +79,11 @@ export async function workOutMachines(
 async function workOutOne(store: BookStore, stale: StaleMachine, recall: Recall, roster: Roster): Promise<WorkedOut> {
   const { machine, revision: asOf } = stale;
   const recalled = async ({ reads }: ChosenReads): Promise<RecalledRead[]> => {
-    const taken = await recall.takeReads(reads);
-    return reads.map((kept, i) => ({ kept, taken: belongTo(machine, taken[i]!, kept.entry, roster) }));
+    const found = await recall.knowReads(reads);
+    return reads.map((kept, i) => {
+      const { taken, known } = found[i]!;
+      return { kept, taken: belongTo(machine, taken, roster), known };
+    });
   };
   const chosen = await chooseWindow(store, stale);
   const work = workOutMachine(await recalled(chosen), roster, chosen.isWhole);
@@ -89,15 +92,11 @@ async function workOutOne(store: BookStore, stale: StaleMachine, recall: Recall,
   return { machine, asOf, ...workOutMachine(await recalled(whole), roster, true)! };
 }
 
-/**
- * A read as one of the machine that the book keeps it under. It is named by the number of its entry, so that what else is
- * equal goes in the order it was recorded, and not by names that files share.
- */
-function belongTo(machine: string, taken: TakenRead, entry: number, roster: Roster): TakenRead {
-  const named = { ...taken, file: String(entry).padStart(16, '0') };
+/** A read as one of the machine that the book keeps it under. */
+function belongTo(machine: string, taken: TakenRead, roster: Roster): TakenRead {
   const name = rosterNameIn(machine);
-  if (name === null || machineKey(taken) === machine) return named;
-  return { ...named, machine: roster.machine(name) ?? unknownRow(name), matchedBy: 'list' };
+  if (name === null || machineKey(taken) === machine) return taken;
+  return { ...taken, machine: roster.machine(name) ?? unknownRow(name), matchedBy: 'list' };
 }
 
 /** A machine of which nothing is known but its name. */

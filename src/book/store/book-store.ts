@@ -1,8 +1,8 @@
 import type { NodeAddress, NodeSource, TreeNode } from '../merkle/index.js';
 import type { CaptureOutcome, CaptureToRecord, FileFacts, KeptCapture } from './captures.js';
 import type { BookHead, EntriesOutcome, Entry, EntryQuery, EntryToRecord } from './entries.js';
-import type { BookInterval, BookMachine, IntervalQuery, StaleMachine, WorkedOut } from './intervals.js';
 import type { BookRead, LastReadQuery, ReadQuery, ReadWindow, WorkedOutRead } from './reads.js';
+import type { BookMachine, BookStep, StaleMachine, StepQuery, WorkedOut } from './steps.js';
 
 /** How the guards that keep what is recorded from being changed differ from those that the program makes. All empty: they do not. */
 export interface GuardState {
@@ -97,14 +97,22 @@ export interface WorkedOutFigures {
   staleMachines(): Promise<readonly StaleMachine[]>;
   /** Replace what was worked out for machines, all or none. */
   workOut(work: readonly WorkedOut[]): Promise<void>;
-  /** Change what is known of reads, their machine included. Their intervals go, and all machines concerned become stale. */
+  /** Change what is known of reads, their machine included. Their steps go, and all machines concerned become stale. */
   reassignReads(reads: readonly WorkedOutRead[]): Promise<void>;
-  /** Drop all intervals; every machine becomes stale. */
-  forgetIntervals(): Promise<void>;
-  intervals(query?: IntervalQuery): AsyncIterable<BookInterval>;
+  /** Drop all steps; every machine becomes stale. */
+  forgetSteps(): Promise<void>;
+  /** Machines of which something else is known than what their steps rest on: they become stale, from their first read on. */
+  markStale(machines: readonly string[]): Promise<void>;
+  /** A machine's steps, by the time of the later read. */
+  stepsOf(machine: string, query?: Omit<StepQuery, 'machine'>): Promise<readonly BookStep[]>;
+  steps(query?: StepQuery): AsyncIterable<BookStep>;
   machines(): Promise<readonly BookMachine[]>;
   /** Keep what is said of machines now; they become known if they were not. */
   rememberMachines(machines: readonly BookMachine[]): Promise<void>;
+  /** What is remembered by name, such as the state that a day's output was made from. Lost without harm. */
+  notes(): Promise<ReadonlyMap<string, string>>;
+  /** Keep notes in place of those of the same names; null takes one away. */
+  writeNotes(notes: ReadonlyMap<string, string | null>): Promise<void>;
 }
 
 /** Which files were looked at before, so that they need not be read again. Lost without harm. */

@@ -25,14 +25,6 @@ export type {
   EntryQuery,
   EntryToRecord,
 } from './entries.js';
-export type {
-  BookInterval,
-  BookMachine,
-  IntervalQuery,
-  IntervalToKeep,
-  StaleMachine,
-  WorkedOut,
-} from './intervals.js';
 export { writeLeafText, writeReadLine } from './leaf-text.js';
 export type {
   BookRead,
@@ -47,3 +39,4 @@ export type {
   WorkedOutRead,
 } from './reads.js';
 export { type OpenBookOptions, openSqliteBook } from './sqlite/open-sqlite-book.js';
+export type { BookMachine, BookStep, StaleMachine, StepQuery, StepToKeep, WorkedOut } from './steps.js';

@@ -29,6 +29,10 @@ export interface KnownOfRead {
   readonly currency: string | null;
   readonly decimals: number | null;
   readonly verdict: Verdict;
+  /** The time of the read, by which it is looked up. */
+  readonly at: LocalDateTime | null;
+  /** Digest of what all this was worked out from; null where an earlier version did. */
+  readonly rests: Uint8Array | null;
   /** Whatever else shall be at hand without reading the capture again, such as findings: anything that JSON can say. */
   readonly facts: unknown;
 }
@@ -50,8 +54,6 @@ export interface WorkedOutRead extends ReadKey, KnownOfRead, ReadPlace {}
 
 /** A read as it is in the book. */
 export interface BookRead extends ReadKey, RecordedRead, KnownOfRead, ReadPlace {
-  /** The best time there is for it: when it was received, else its clock. */
-  readonly at: LocalDateTime | null;
   /** SHA-256 of the file it came in. */
   readonly sha256: string;
 }

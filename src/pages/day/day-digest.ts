@@ -1,7 +1,7 @@
 import type { Day, DayCashRow, DayInputs } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import { type Finding, printable } from '../../findings/index.js';
-import type { TakenRead } from '../../interval/index.js';
+import { listReads, type PlacedRead } from '../../interval/index.js';
 import {
   addAll,
   bestTime,
@@ -10,7 +10,6 @@ import {
   type LocalDateTime,
   type MachineRow,
   type Minor,
-  machineKey,
   pushAll,
 } from '../../model/index.js';
 
@@ -66,7 +65,7 @@ export class DayDigest {
       // Not the headline first: it says what to do, as the list of what to look at does.
       list.push(outlineFile(file, findings[0]?.message ?? headline));
     }
-    for (const finding of inputs.intervals.findings) {
+    for (const finding of inputs.histories.findings) {
       if (isDuplicateOf(finding, files)) this.duplicates.push(outlineFile(finding.file!, finding.message));
     }
   }
@@ -84,7 +83,7 @@ function isDuplicateOf({ code, file }: Finding, files: ReadonlySet<string>): boo
 interface Seen {
   readonly named: Pick<MachineLine, 'machine' | 'location' | 'route'>;
   readonly row: MachineRow | null;
-  readonly reads: TakenRead[];
+  readonly reads: PlacedRead[];
 }
 
 function lineUpMachines(inputs: DayInputs, day: Day, files: ReadonlySet<string>): MachineLine[] {
@@ -94,8 +93,7 @@ function lineUpMachines(inputs: DayInputs, day: Day, files: ReadonlySet<string>)
     const { machine, location, route } = row;
     seen.set(machine, { named: { machine, location, route }, row, reads: [] });
   }
-  for (const taken of inputs.reads) {
-    if (machineKey(taken) === null) continue;
+  for (const taken of [...inputs.histories.machines.values()].flatMap(listReads)) {
     const named = nameMachine(taken);
     const known = seen.get(named.machine);
     if (known === undefined) seen.set(named.machine, { named, row: taken.machine, reads: [taken] });

@@ -2,9 +2,18 @@ import type { AttentionItem } from '../../attention/index.js';
 import type { RefillRow } from '../../day/index.js';
 import { nameMachine } from '../../day/name-row.js';
 import type { Finding } from '../../findings/index.js';
-import { type Interval, namesOfReads, type TakenRead } from '../../interval/index.js';
+import {
+  type Interval,
+  listReads,
+  type MachineHistory,
+  measureBetween,
+  namesOfReads,
+  type PlacedRead,
+  type TakenRead,
+} from '../../interval/index.js';
 import { groupBy, keyOfName, type MachineRow, machineKey, nameOfMachineKey } from '../../model/index.js';
 import type { Visit } from '../../settlement/index.js';
+import type { Roster } from '../../sheets/index.js';
 import type { PagesBatch } from '../machine-pages-maker.js';
 import { type ShownRead, showReads } from './shown-reads.js';
 
@@ -38,14 +47,10 @@ export interface MachineGiven {
 export function gatherMachines({ inputs, day }: PagesBatch): MachineGiven[] {
   const expected = (inputs.expected ?? inputs.roster.books.machines).filter(({ active }) => active !== false);
   const rows = new Map(expected.map((row) => [row.machine, row]));
-  const named = inputs.reads.filter((taken) => machineKey(taken) !== null);
+  const named = [...inputs.histories.machines.values()].flatMap(listReads);
   const reads = groupBy(named, (taken) => nameMachine(taken).machine);
   const files = new Set(inputs.checks.map(({ file }) => file));
   const checks = new Map(inputs.checks.map((check) => [check.file, check]));
-  const intervals = groupBy(
-    inputs.intervals.intervals.filter(({ from, to }) => files.has(from.file) || files.has(to.file)),
-    ({ to }) => nameMachine(to).machine,
-  );
   // A machine that is on no roster may be called otherwise by the sheets than by the day's rows.
   const names = namesOfReads(named);
   const visits = groupBy(
@@ -59,15 +64,17 @@ export function gatherMachines({ inputs, day }: PagesBatch): MachineGiven[] {
     const own = reads.get(machine) ?? [];
     const key = own[0] === undefined ? null : machineKey(own[0]);
     const row = rows.get(machine) ?? own.at(-1)?.machine ?? null;
-    const ordered = (key === null ? null : inputs.intervals.machines.get(key)) ?? [];
-    const ofDay = intervals.get(machine) ?? [];
+    const history = (key === null ? null : inputs.histories.machines.get(key)) ?? null;
+    const ordered = history?.ordered ?? [];
+    const ofDay = history === null ? [] : listIntervals(history, files, inputs.roster);
+    const last = ordered.at(-1) ?? null;
     return {
       machine,
       location: row?.location ?? null,
       row,
       key,
       reads: showReads({ reads: own, ordered, checks }),
-      latest: ordered.at(-1) ?? null,
+      latest: last === null ? null : history!.contentsOf(last),
       intervals: ofDay.toReversed(),
       visits: visits.get(machine) ?? [],
       items: items.get(machine) ?? [],
@@ -77,16 +84,25 @@ export function gatherMachines({ inputs, day }: PagesBatch): MachineGiven[] {
   });
 }
 
+/** The intervals that begin or end with a capture of the day, with all that can be said of them. */
+function listIntervals(history: MachineHistory, files: ReadonlySet<string>, roster: Roster): Interval[] {
+  const steps = history.ordered.map((placed) => history.stepTo.get(placed)).filter((step) => step !== undefined);
+  return steps
+    .filter(({ from, to }) => files.has(from.file) || files.has(to.file))
+    .map(({ from, to }) => measureBetween(history, from, to, roster))
+    .filter((interval) => interval !== null);
+}
+
 /** Findings on reads of the day, by machine: those of a file as a whole where all of its reads are of one machine. */
 function sortFindings(
-  { checks, intervals }: PagesBatch['inputs'],
-  reads: readonly TakenRead[],
+  { checks, histories }: PagesBatch['inputs'],
+  reads: readonly PlacedRead[],
 ): Map<string, readonly Finding[]> {
   const ofFile = groupBy(reads, ({ file }) => file);
   const files = new Set(checks.map(({ file }) => file));
   const found = [
     ...checks.flatMap(({ file, findings }) => findings.map((finding) => ({ file, finding }))),
-    ...intervals.findings.flatMap((finding) =>
+    ...histories.findings.flatMap((finding) =>
       finding.file !== undefined && files.has(finding.file) ? [{ file: finding.file, finding }] : [],
     ),
   ];
@@ -99,7 +115,7 @@ function sortFindings(
   );
 }
 
-function whoseIs({ read }: Finding, reads: readonly TakenRead[]): string | null {
+function whoseIs({ read }: Finding, reads: readonly PlacedRead[]): string | null {
   const meant = read === undefined ? reads : reads.filter((taken) => taken.read.number === read);
   const names = new Set(meant.map((taken) => nameMachine(taken).machine));
   return names.size === 1 ? [...names][0]! : null;

@@ -143,7 +143,7 @@ function Facts({ given, trend }: Pick<BlocksGiven, 'given' | 'trend'>) {
     ['Driver', row?.driver ?? null],
     ['Asset number', identity?.asset ?? row?.asset ?? null],
     ['Serial number', identity?.serial ?? row?.serial ?? null],
-    ['Model', identity?.model ?? null],
+    ['Model', latest?.read.machine.model ?? null],
   ];
   return (
     <dl class="facts">

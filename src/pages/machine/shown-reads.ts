@@ -1,6 +1,6 @@
 import { type CaptureCheck, CLOCK_TOLERANCE_MINUTES, judge, type Verdict } from '../../checks/index.js';
 import type { FindingCode } from '../../findings/index.js';
-import type { TakenRead } from '../../interval/index.js';
+import type { PlacedRead } from '../../interval/index.js';
 import { bestTime, type LocalDateTime, minutesBetween, timeOfRead } from '../../model/index.js';
 
 /** What became of a read. `set-aside`: it is whole but not used, such as one that came twice. */
@@ -8,7 +8,7 @@ export type ReadUse = 'used' | 'faulty' | 'set-aside';
 
 /** A read as the time line shows it. */
 export interface ShownRead {
-  readonly taken: TakenRead;
+  readonly taken: PlacedRead;
   readonly at: LocalDateTime | null;
   readonly use: ReadUse;
   /** What the day's check said of it; null for a read of an earlier day, which was not checked again. */
@@ -26,9 +26,9 @@ export interface ShownRead {
 /** What reads are shown from. */
 export interface ReadsGiven {
   /** All of the machine's, faulty ones and duplicates too. */
-  readonly reads: readonly TakenRead[];
+  readonly reads: readonly PlacedRead[];
   /** The usable ones in order. */
-  readonly ordered: readonly TakenRead[];
+  readonly ordered: readonly PlacedRead[];
   readonly checks: ReadonlyMap<string, CaptureCheck>;
 }
 
@@ -65,20 +65,20 @@ export function showReads({ reads, ordered, checks }: ReadsGiven): ShownRead[] {
 }
 
 /** A read's own verdict, where its file has others. */
-function verdictOf({ read }: TakenRead, { verdict, reads, findings }: CaptureCheck): Verdict {
+function verdictOf({ read }: PlacedRead, { verdict, reads, findings }: CaptureCheck): Verdict {
   if (reads.length < 2) return verdict;
   return judge(findings.filter((finding) => finding.read === undefined || finding.read === read.number));
 }
 
-function aheadOf(taken: TakenRead): number | null {
-  const { clock } = taken.read;
-  const best = timeOfRead(taken);
+function aheadOf(placed: PlacedRead): number | null {
+  const { clock } = placed.read;
+  const best = timeOfRead(placed);
   return clock === null || best === null || best.kind === 'clock' ? null : minutesBetween(best.time, clock);
 }
 
 const OF_CLOCKS: ReadonlySet<FindingCode> = new Set(['clock-wrong', 'clock-jump']);
 
-function isDoubtful(ahead: number | null, { read }: TakenRead, check: CaptureCheck | null): boolean {
+function isDoubtful(ahead: number | null, { read }: PlacedRead, check: CaptureCheck | null): boolean {
   if (check === null) return ahead !== null && Math.abs(ahead) > CLOCK_TOLERANCE_MINUTES;
   return check.findings.some(
     (finding) => OF_CLOCKS.has(finding.code) && (finding.read === undefined || finding.read === read.number),

@@ -1,8 +1,8 @@
 import { outlineInterval, type PastStretch } from '../../attention/index.js';
 import { minutesOf, ofColumn, usualRate } from '../../attention/sales-history.js';
 import type { DayInputs, RefillFlag, RefillRow } from '../../day/index.js';
-import type { Interval } from '../../interval/index.js';
-import { type Count, type LocalDateTime, machineKey } from '../../model/index.js';
+import { listSteps, type Step } from '../../interval/index.js';
+import type { Count, LocalDateTime } from '../../model/index.js';
 import type { MachineGiven } from '../machine/machine-given.js';
 import { type Limits, limitMean, limitWait } from './limits.js';
 
@@ -62,7 +62,8 @@ export function ratePerDay(stretch: PastStretch): number | null {
  */
 export function makeTrend({ key, refill }: MachineGiven, inputs: DayInputs): MachineTrend | null {
   if (key === null) return null;
-  const own = inputs.intervals.intervals.filter(({ to }) => machineKey(to) === key);
+  const history = inputs.histories.machines.get(key);
+  const own = history === undefined ? [] : listSteps({ machines: new Map([[key, history]]) });
   const outlined = own.map(outlineInterval);
   const known = outlined.filter((stretch) => stretch !== null);
   const stretches = [...(inputs.past?.get(key) ?? []), ...known].toSorted(byEnd);
@@ -87,7 +88,7 @@ interface NamedColumn {
 /** The columns at the last read, by what they hold where that is known, else by what they sold. */
 function listColumns(
   stretches: readonly PastStretch[],
-  intervals: readonly Interval[],
+  intervals: readonly Step[],
   refill: readonly RefillRow[],
 ): NamedColumn[] {
   if (refill.length > 0) {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { setAsideRule } from '../../../src/attention/rules/captures.js';
+import { makeDay } from '../../../src/day/index.js';
 import { type Finding, makeFinding } from '../../../src/findings/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
+import { stepsOf, withSteps } from '../../day/with-steps.js';
 import { bytesOf } from '../../support/latin1-bytes.js';
 import { find } from './rule-scenario.js';
 
@@ -168,10 +170,9 @@ describe('a machine that is on no roster', () => {
     sell(machine, '11', 1, '2026-11-23T21:00:00');
     office.take(machine, {});
     const inputs = office.inputs('2026-11-23');
-    const [last, ...rest] = inputs.intervals.intervals.toReversed();
+    const [last, ...rest] = stepsOf(inputs).toReversed();
     const unknown = { ...last!, totals: { ...last!.totals, value: null } };
-    const intervals = { ...inputs.intervals, intervals: [...rest.toReversed(), unknown] };
-    const item = find(office.make('2026-11-23', { intervals }), 'unknown-machine');
+    const item = find(makeDay(withSteps(inputs, [...rest.toReversed(), unknown])), 'unknown-machine');
     expect(item!.stake).toMatchObject({ amount: 2000, bound: 'at-least' });
   });
 

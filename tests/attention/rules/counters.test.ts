@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { makeDay } from '../../../src/day/index.js';
 import { DayScenario, sell, startMachine } from '../../day/day-scenario.js';
 import { demoDay } from '../../day/demo-day.js';
+import { stepsOf, withSteps } from '../../day/with-steps.js';
 import { defineColumn } from '../../support/simulator/index.js';
 import { at, find, live, selling } from './rule-scenario.js';
 
@@ -51,13 +53,10 @@ describe('counters that went back', () => {
     const office = new DayScenario();
     live(office, [selling('11', 10), selling('11', 10)]);
     const inputs = office.inputs('2026-11-22');
-    const [before, today] = inputs.intervals.intervals;
+    const [before, today] = stepsOf(inputs);
     const findings = [{ code: 'counter-backward' as const, severity: 'fault' as const, message: 'Went down.' }];
     const stakeOf = (changed: typeof today) =>
-      find(
-        office.make('2026-11-22', { intervals: { ...inputs.intervals, intervals: [before!, changed!] } }),
-        'counters-back',
-      )!.stake;
+      find(makeDay(withSteps(inputs, [before!, changed!])), 'counters-back')!.stake;
     expect(stakeOf({ ...today!, findings })).toMatchObject({ amount: 0, bound: 'about' });
     const totals = { ...today!.totals, value: null };
     expect(stakeOf({ ...today!, totals, findings })).toMatchObject({ amount: 2000 });
@@ -70,13 +69,10 @@ describe('counters that are missing', () => {
     const office = new DayScenario();
     live(office, [selling('11', 10), selling('11', 10)]);
     const inputs = office.inputs('2026-11-22');
-    const [before, today] = inputs.intervals.intervals;
+    const [before, today] = stepsOf(inputs);
     const findings = [{ code: 'absent-counter' as const, severity: 'doubt' as const, message: 'Gone.' }];
     const stakeOf = (changed: typeof today) =>
-      find(
-        office.make('2026-11-22', { intervals: { ...inputs.intervals, intervals: [before!, changed!] } }),
-        'counters-missing',
-      )!.stake;
+      find(makeDay(withSteps(inputs, [before!, changed!])), 'counters-missing')!.stake;
     const columns = today!.columns.map((column) => (column.column === '11' ? { ...column, value: null } : column));
     expect(stakeOf({ ...today!, columns, findings })).toMatchObject({ amount: 2000, bound: 'about' });
     expect(stakeOf({ ...today!, findings })).toMatchObject({ amount: null });

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Interval } from '../../../src/interval/index.js';
+import { makeDay } from '../../../src/day/index.js';
+import type { Step } from '../../../src/interval/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
+import { stepsOf, withSteps } from '../../day/with-steps.js';
 import { at, find, live, selling } from './rule-scenario.js';
 
 describe('money that is not explained', () => {
@@ -23,7 +25,7 @@ describe('money that is not explained', () => {
     const office = new DayScenario();
     live(office, [selling('12', 3)]);
     const inputs = office.inputs('2026-11-21');
-    const [interval] = inputs.intervals.intervals;
+    const [interval] = stepsOf(inputs);
     const say = (
       codes: readonly ('price-mismatch' | 'cash-sales-difference' | 'cash-split')[],
       unexplained: number,
@@ -32,8 +34,7 @@ describe('money that is not explained', () => {
       const findings = codes.map((code) => ({ code, severity: 'doubt' as const, message: `${code}.` }));
       const columns = interval!.columns.map((column) => ({ ...column, unexplained }));
       const changed = { ...interval!, columns, cash: { ...interval!.cash, customerDifference: cash }, findings };
-      const intervals = { ...inputs.intervals, intervals: [changed] };
-      return find(office.make('2026-11-21', { intervals }), 'money-unexplained')!.stake;
+      return find(makeDay(withSteps(inputs, [changed])), 'money-unexplained')!.stake;
     };
     expect(say(['cash-sales-difference'], 0, -70)).toMatchObject({ amount: 70, bound: 'exact' });
     expect(say(['price-mismatch', 'cash-sales-difference'], 30, 70)).toMatchObject({ amount: 70, bound: 'at-least' });
@@ -78,11 +79,9 @@ describe('tubes that hold less than they should', () => {
     office.take(machine, { at: at(21, '08:00:00') });
     office.take(machine, { at: at(21) });
     const inputs = office.inputs('2026-11-21');
-    const [first, second] = inputs.intervals.intervals;
+    const [first, second] = stepsOf(inputs);
     const silent = { ...second!, cash: { ...second!.cash, tubeDifference: null } };
-    const stakeOf = (...changed: Interval[]) =>
-      find(office.make('2026-11-21', { intervals: { ...inputs.intervals, intervals: changed } }), 'tube-difference')!
-        .stake;
+    const stakeOf = (...changed: Step[]) => find(makeDay(withSteps(inputs, changed)), 'tube-difference')!.stake;
     expect(stakeOf(first!, silent)).toMatchObject({ amount: 400, bound: 'about' });
     const findings = first!.findings;
     expect(stakeOf({ ...silent, findings })).toMatchObject({ amount: null });
@@ -99,10 +98,7 @@ describe('a day without intervals of its own', () => {
     sell(machine, '11', 3, at(21));
     office.take(machine, { service: true }, { reason: 'service' });
     const inputs = office.inputs('2026-11-21');
-    const item = find(
-      office.make('2026-11-21', { checks: [], intervals: { ...inputs.intervals, intervals: [] } }),
-      'tube-difference',
-    );
+    const item = find(makeDay({ ...withSteps(inputs, []), checks: [] }), 'tube-difference');
     expect(item).toMatchObject({ machine: 'M1', stake: { amount: 400, bound: 'exact' } });
   });
 });

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { makeDay } from '../../../src/day/index.js';
 import { DayScenario, ONE_MACHINE, sell } from '../../day/day-scenario.js';
+import { stepsOf, withSteps } from '../../day/with-steps.js';
 import { defineColumn } from '../../support/simulator/index.js';
 import { at, find, live, selling } from './rule-scenario.js';
 
@@ -73,10 +75,9 @@ describe('prices off plan', () => {
     expect(first).toMatchObject({ what: expect.stringMatching(/^The price is 1\.00 EUR in column 12/) });
     expect(first!.stake).toMatchObject({ amount: null, perDay: null });
     const inputs = office.inputs('2026-11-22');
-    const [today, before] = inputs.intervals.intervals.toReversed();
+    const [today, before] = stepsOf(inputs).toReversed();
     const columns = before!.columns.map((column) => ({ ...column, loss: null }));
-    const intervals = { ...inputs.intervals, intervals: [{ ...before!, columns }, today!] };
-    const item = find(office.make('2026-11-22', { intervals }), 'price-off-plan');
+    const item = find(makeDay(withSteps(inputs, [{ ...before!, columns }, today!])), 'price-off-plan');
     expect(item!.stake).toMatchObject({ amount: 120, bound: 'at-least' });
   });
 

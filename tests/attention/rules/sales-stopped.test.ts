@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { makeDay } from '../../../src/day/index.js';
 import { DayScenario, ONE_MACHINE, sell, startMachine } from '../../day/day-scenario.js';
+import { stepsOf, withSteps } from '../../day/with-steps.js';
 import { at, find } from './rule-scenario.js';
 
 describe('machines that have stopped selling', () => {
@@ -53,9 +55,9 @@ describe('machines that have stopped selling', () => {
 
   it('are not told where the last interval has no times', () => {
     const inputs = live(10, 10, 10, 0, 0).inputs('2026-11-25');
-    const last = inputs.intervals.intervals.at(-1)!;
-    const changed = { ...last, from: last.to };
-    const intervals = { ...inputs.intervals, intervals: [...inputs.intervals.intervals.slice(0, -1), changed] };
-    expect(find(live(10, 10, 10, 0, 0).make('2026-11-25', { intervals }), 'sales-stopped')).toBeUndefined();
+    const steps = stepsOf(inputs);
+    const last = steps.at(-1)!;
+    const changed = withSteps(inputs, [...steps.slice(0, -1), { ...last, from: last.to }]);
+    expect(find(makeDay(changed), 'sales-stopped')).toBeUndefined();
   });
 });

@@ -3,11 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { type DayPart, type DayPartsOptions, makeDayParts, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { type Day, type DayInputs, joinDays, makeDay } from '../../../src/day/index.js';
-import { buildIntervals } from '../../../src/interval/index.js';
+import { gatherHistories } from '../../../src/interval/index.js';
 import type { LocalDate } from '../../../src/model/index.js';
 import { dayToJson } from '../../../src/report/index.js';
 import { decimalsFromRoster, type Roster, readCounts } from '../../../src/sheets/index.js';
 import { demoInputs } from '../../day/demo-day.js';
+import { readsOf } from '../../day/with-steps.js';
 import { joinCaptures } from '../../support/build-capture.js';
 import { gather, makeCapture, openBook, sha256Of } from '../store/temporary-book.js';
 import { captureAt, dailyCaptures, type NightFile, rosterOf, takeNight } from './take-night.js';
@@ -44,13 +45,11 @@ async function dayOf(store: BookStore, options: DayPartsOptions): Promise<Day> {
 /** Copies whose bytes are in the book already are not taken in: what is left when they had not come. */
 function withoutCopies(inputs: DayInputs): DayInputs {
   const isNoCopy = ({ file }: { readonly file: string }): boolean => !file.endsWith('-again.dex');
-  const reads = inputs.reads.filter(isNoCopy);
   const { settlements } = inputs.settlements;
   return {
     ...inputs,
     checks: inputs.checks.filter(isNoCopy),
-    reads,
-    intervals: buildIntervals(reads, inputs.roster),
+    histories: gatherHistories(readsOf(inputs).filter(isNoCopy), inputs.roster),
     settlements: { settlements, findings: [] },
   };
 }
@@ -160,7 +159,7 @@ describe('parts of a day', () => {
       known,
     );
     const [part] = await partsOf(store, { day: '2026-11-09', take: { roster: known } });
-    expect(part!.inputs.reads.map(({ file }) => file)).toEqual([
+    expect(readsOf(part!.inputs).map(({ file }) => file)).toEqual([
       '3.dex',
       '4.dex',
       '5.dex',
@@ -188,12 +187,12 @@ describe('parts of a day', () => {
       known,
     );
     const [part] = await partsOf(store, { day: '2026-11-30', take: { roster: known } });
-    expect(part!.inputs.reads).toHaveLength(25);
+    expect(readsOf(part!.inputs)).toHaveLength(25);
     expect([...part!.inputs.past!.values()].flat()).toHaveLength(5);
     expect(part!.day.refill[0]).toMatchObject({ toFill: null, flags: expect.arrayContaining(['no-fill-known']) });
   });
 
-  it('leaves out what came later than that day, and brings the intervals around a late capture', async () => {
+  it('leaves out what came later than that day, and has the interval up to a late capture', async () => {
     const known = rosterOf('machine,asset,currency\nM1,A1,EUR\n');
     const options = (day: LocalDate): DayPartsOptions => ({ day, take: { roster: known } });
     const store = await bookOf({ '2026-11-01': dailyCaptures([1]), '2026-11-03': dailyCaptures([3]) }, known);
@@ -204,7 +203,6 @@ describe('parts of a day', () => {
     const late = await dayOf(store, options('2026-11-04'));
     expect(late.cash.map(({ from, to, sold }) => [from, to, sold])).toEqual([
       ['2026-11-01T10:00:00', '2026-11-02T10:00:00', 10],
-      ['2026-11-02T10:00:00', '2026-11-03T10:00:00', 10],
     ]);
   });
 
@@ -220,8 +218,9 @@ describe('parts of a day', () => {
     await takeNight(store, night(2), { roster: known }, '2026-11-02');
     await workOutStale(store, { take: { roster: known } });
     const [part] = await partsOf(store, { day: '2026-11-02', take: { roster: known } });
-    const named = part!.inputs.reads.map(({ file, receivedAt }) => [file, receivedAt]);
-    expect(named).toEqual([
+    const named = readsOf(part!.inputs).map(({ file, receivedAt }) => [file, receivedAt]);
+    // By name: a machine's reads are in the order they were taken.
+    expect(named.toSorted(([a], [b]) => (a! < b! ? -1 : 1))).toEqual([
       ['M1.dex', '2026-11-02T10:02:00'],
       ['M1.dex (entry 0)', null],
       ['M2.dex', null],

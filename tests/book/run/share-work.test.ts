@@ -4,6 +4,7 @@ import { shareWork } from '../../../src/book/run/share-work.js';
 import type { TakenMachine } from '../../../src/book/run/take-machines.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { buildIntervals } from '../../../src/interval/index.js';
+import { readsOf } from '../../day/with-steps.js';
 import { takeOne } from '../../support/taken.js';
 import { gather, openBook } from '../store/temporary-book.js';
 import { dailyCaptures, rosterOf, takeNight, workedOut } from './take-night.js';
@@ -75,7 +76,7 @@ describe('shareWork', () => {
     const stale = new Map((await store.staleMachines()).map((each) => [each.machine, each]));
     const told: string[] = [];
     const [part] = await gather(makeDayParts(store, { day, take, stale, onMachine: (key) => told.push(key) }));
-    expect(part!.inputs.reads).toHaveLength(3);
+    expect(readsOf(part!.inputs)).toHaveLength(3);
     expect(await store.staleMachines()).toEqual([]);
     expect((await workedOut(store)).reads.every(({ era }) => era !== null && era > 0)).toBe(true);
     // Looked at a second time, as its reads are chosen by what was worked out, but told of once.

@@ -1,5 +1,5 @@
 import type { LocalDateTime } from '../../../model/index.js';
-import type { BookMachine, StaleMachine } from '../intervals.js';
+import type { BookMachine, StaleMachine } from '../steps.js';
 import type { Connection } from './connection.js';
 
 /**

@@ -1,9 +1,10 @@
 import { BookError } from '../book-error.js';
 import type { Connection } from './connection.js';
 import { SCHEMA_1 } from './schema-1.js';
+import { SCHEMA_2 } from './schema-2.js';
 
 /** Statements that bring a book from each version to the next, version 0 being an empty file. A published one never changes. */
-export const MIGRATIONS: readonly string[] = [SCHEMA_1];
+export const MIGRATIONS: readonly string[] = [SCHEMA_1, SCHEMA_2];
 
 /** Marks a database file as a book, in its header: "Coil" in ASCII. */
 export const APPLICATION_ID = 0x436f696c;

@@ -7,7 +7,7 @@ import { StatementCache } from './statement-cache.js';
 // A file set aside and taken in later keeps its bytes under the first entry, which the second one refers to.
 const SELECT = `
 SELECT r.entry, r.number, r.asset, r.serial, r.board, r.clock, r.content, r.machine, r.received_at AS receivedAt,
-  r.reason, r.bag, r.currency, r.decimals, r.verdict, r.facts, r.duplicate_entry AS duplicateEntry,
+  r.reason, r.bag, r.currency, r.decimals, r.verdict, r.rests, r.facts, r.duplicate_entry AS duplicateEntry,
   r.duplicate_number AS duplicateNumber, r.era, r.position, r.at, b.sha256
 FROM read r LEFT JOIN entry e ON e.seq = r.entry LEFT JOIN blob b ON b.entry = coalesce(e.refers_to, e.seq)`;
 

@@ -4,7 +4,18 @@ import type { KnownOfRead, ReadKey, ReadToRecord, RecordedRead, WorkedOutRead } 
 import type { Connection } from './connection.js';
 
 const RECORDED = ['entry', 'number', 'asset', 'serial', 'board', 'clock', 'content'] as const;
-const KNOWN = ['machine', 'received_at', 'reason', 'bag', 'currency', 'decimals', 'verdict', 'facts'] as const;
+const KNOWN = [
+  'machine',
+  'received_at',
+  'reason',
+  'bag',
+  'currency',
+  'decimals',
+  'verdict',
+  'at',
+  'rests',
+  'facts',
+] as const;
 const PLACE = ['duplicate_entry', 'duplicate_number', 'era', 'position'] as const;
 
 /** How many reads, and the digest over what is recorded of them. */
@@ -87,7 +98,7 @@ export class ReadTable {
   }
 }
 
-const valuesOf = (read: KnownOfRead): (string | number | null)[] => [
+const valuesOf = (read: KnownOfRead): (string | number | Uint8Array | null)[] => [
   read.machine,
   read.receivedAt,
   read.reason,
@@ -95,6 +106,8 @@ const valuesOf = (read: KnownOfRead): (string | number | null)[] => [
   read.currency,
   read.decimals,
   read.verdict,
+  read.at,
+  read.rests,
   read.facts === null ? null : JSON.stringify(read.facts),
 ];
 

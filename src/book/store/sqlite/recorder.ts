@@ -91,7 +91,7 @@ export class Recorder {
       digest.add(read);
       const of = this.#tables.reads.insert(seq, read);
       if (of !== null) duplicates.push({ number: read.number, of });
-      if (read.machine !== null) this.#tables.machines.mark(read.machine, read.receivedAt ?? read.clock);
+      if (read.machine !== null) this.#tables.machines.mark(read.machine, read.at);
     }
     const { count, sha256: readsSha256 } = digest.end();
     const body = { facts, file: name, isKept: bytes !== null, reads: count, readsSha256, sha256, size };

@@ -2,8 +2,8 @@ import type { NodeAddress } from '../../merkle/index.js';
 import type { BookStore, BookTally, EntryPieces, GuardState } from '../book-store.js';
 import type { CaptureOutcome, CaptureToRecord, FileFacts, KeptCapture } from '../captures.js';
 import type { BookHead, EntriesOutcome, Entry, EntryQuery, EntryToRecord } from '../entries.js';
-import type { BookInterval, BookMachine, IntervalQuery, StaleMachine, WorkedOut } from '../intervals.js';
 import type { BookRead, LastReadQuery, ReadKey, ReadQuery, ReadWindow, WorkedOutRead } from '../reads.js';
+import type { BookMachine, BookStep, StaleMachine, StepQuery, WorkedOut } from '../steps.js';
 import type { BlobHead } from './blob-table.js';
 import { compareSchema } from './compare-schema.js';
 import type { Connection } from './connection.js';
@@ -11,7 +11,7 @@ import { explainError } from './explain-error.js';
 import { Recorder } from './recorder.js';
 import { prepareTables, type Tables } from './tables.js';
 
-/** Rows of reads and intervals looked up at a time. */
+/** Rows of reads and steps looked up at a time. */
 const PAGE = 200;
 
 /** A book in an SQLite file that is open and up to date. */
@@ -158,21 +158,21 @@ export class SqliteBook implements BookStore {
   }
 
   async workOut(work: readonly WorkedOut[]): Promise<void> {
-    const { intervals, machines, reads } = this.#tables;
+    const { steps, machines, reads } = this.#tables;
     this.#write(() => {
-      for (const { machine, asOf, window, changed, intervals: worked } of work) {
-        intervals.removeWithin(window);
+      for (const { machine, asOf, window, changed, steps: worked } of work) {
+        steps.removeWithin(window);
         for (const read of changed) reads.update(read);
-        for (const interval of worked) intervals.insert(interval);
+        for (const step of worked) steps.insert(step);
         machines.settle(machine, asOf);
       }
     });
   }
 
   async reassignReads(changed: readonly WorkedOutRead[]): Promise<void> {
-    const { intervals, machines, reads } = this.#tables;
+    const { steps, machines, reads } = this.#tables;
     this.#write(() => {
-      intervals.removeTouching(changed);
+      steps.removeTouching(changed);
       for (const read of changed) {
         for (const machine of [reads.machineOf(read), read.machine]) if (machine != null) machines.mark(machine, null);
         reads.update(read);
@@ -180,19 +180,39 @@ export class SqliteBook implements BookStore {
     });
   }
 
-  async forgetIntervals(): Promise<void> {
+  async forgetSteps(): Promise<void> {
     this.#write(() => {
-      this.#tables.intervals.clear();
+      this.#tables.steps.clear();
       this.#tables.machines.markAll();
     });
   }
 
-  async *intervals(query: IntervalQuery = {}): AsyncGenerator<BookInterval> {
-    const { intervals } = this.#tables;
-    for (const keys of inPages(this.#read(() => intervals.keys(query)))) {
-      const page = this.#read(() => keys.map((key) => intervals.get(key)));
-      yield* page.filter((interval) => interval !== null);
+  async markStale(machines: readonly string[]): Promise<void> {
+    this.#write(() => {
+      for (const machine of machines) this.#tables.machines.mark(machine, null);
+    });
+  }
+
+  async stepsOf(machine: string, query: Omit<StepQuery, 'machine'> = {}): Promise<readonly BookStep[]> {
+    return this.#read(() => this.#tables.steps.ofMachine({ ...query, machine }));
+  }
+
+  async *steps(query: StepQuery = {}): AsyncGenerator<BookStep> {
+    const { steps } = this.#tables;
+    for (const keys of inPages(this.#read(() => steps.keys(query)))) {
+      const page = this.#read(() => keys.map((key) => steps.get(key)));
+      yield* page.filter((step) => step !== null);
     }
+  }
+
+  async notes(): Promise<ReadonlyMap<string, string>> {
+    return this.#read(() => this.#tables.notes.all());
+  }
+
+  async writeNotes(notes: ReadonlyMap<string, string | null>): Promise<void> {
+    this.#write(() => {
+      for (const [key, value] of notes) this.#tables.notes.write(key, value);
+    });
   }
 
   async machines(): Promise<readonly BookMachine[]> {

@@ -1,11 +1,12 @@
 import { BlobTable } from './blob-table.js';
 import type { Connection } from './connection.js';
 import { EntryTable } from './entry-table.js';
-import { IntervalTable } from './interval-table.js';
 import { MachineTable } from './machine-table.js';
+import { NoteTable } from './note-table.js';
 import { ReadQueries } from './read-queries.js';
 import { ReadTable } from './read-table.js';
 import { SeenTable } from './seen-table.js';
+import { StepTable } from './step-table.js';
 import { TreeTable } from './tree-table.js';
 
 /** All tables of a book. */
@@ -15,7 +16,8 @@ export interface Tables {
   readonly blobs: BlobTable;
   readonly reads: ReadTable;
   readonly readQueries: ReadQueries;
-  readonly intervals: IntervalTable;
+  readonly steps: StepTable;
+  readonly notes: NoteTable;
   readonly machines: MachineTable;
   readonly seen: SeenTable;
 }
@@ -32,7 +34,8 @@ export function prepareTables(connection: Connection, name: string): Tables {
     blobs: new BlobTable(connection, name),
     reads: new ReadTable(connection),
     readQueries: new ReadQueries(connection, name),
-    intervals: new IntervalTable(connection),
+    steps: new StepTable(connection),
+    notes: new NoteTable(connection),
     machines: new MachineTable(connection),
     seen: new SeenTable(connection),
   };

@@ -1,42 +1,40 @@
-import type { Severity } from '../../findings/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { ReadKey, WorkedOutRead } from './reads.js';
 
-/** What happened at a machine between two reads, as it is kept: worked out from them, and replaced at any time. */
-export interface IntervalToKeep {
+/** What happened at a machine between two reads, packed: worked out from them, and replaced at any time. */
+export interface StepToKeep {
   readonly from: ReadKey;
   readonly to: ReadKey;
-  readonly currency: string | null;
-  readonly decimals: number | null;
-  /** Total sold, and its value in minor units; null is not known. */
-  readonly sold: number | null;
-  readonly value: number | null;
-  /** The worst of its findings. */
-  readonly severity: Severity | null;
-  /** Everything else, in whatever shape the layer above has given it: anything that JSON can say. */
-  readonly body: unknown;
+  /** What steps have in common, as text; many steps have the same, and it is stored once. */
+  readonly layout: string;
+  /** What this one has of its own. */
+  readonly figures: Uint8Array;
+  /** What was found, as JSON; null when nothing was. */
+  readonly findings: string | null;
+  /** Digest of what it was worked out from, and of what came out. */
+  readonly seal: Uint8Array;
 }
 
-/** An interval as it is in the book. */
-export interface BookInterval extends IntervalToKeep {
+/** A step as it is in the book. */
+export interface BookStep extends StepToKeep {
   readonly machine: string | null;
-  /** The best times of its two reads. */
+  /** The times of its two reads. */
   readonly fromAt: LocalDateTime | null;
   readonly toAt: LocalDateTime | null;
+  /** What is kept of them rests on; see `KnownOfRead`. */
+  readonly fromRests: Uint8Array | null;
+  readonly toRests: Uint8Array | null;
 }
 
-/** Which intervals; what is not given does not matter. They come by machine, then by time. */
-export interface IntervalQuery {
+/** Which steps; what is not given does not matter. They come by machine, then by time. */
+export interface StepQuery {
   readonly machine?: string;
   /** First and last time of the later read, both included. */
   readonly atFrom?: LocalDateTime;
   readonly atTo?: LocalDateTime;
-  /** First entry of the later read, and the one after the last. */
-  readonly entryFrom?: number;
-  readonly entryTo?: number;
 }
 
-/** A machine of which reads came in since its intervals were last worked out. */
+/** A machine of which reads came in since its steps were last worked out. */
 export interface StaleMachine {
   readonly machine: string;
   /** A number that rises with every change: hand it back to {@link WorkedOut.asOf}. */
@@ -53,12 +51,12 @@ export interface WorkedOut {
    * stale, so that nothing is missed.
    */
   readonly asOf: number;
-  /** All reads that were looked at, those at the edges included: intervals between any two of them are replaced. */
+  /** All reads that were looked at, those at the edges included: steps between any two of them are replaced. */
   readonly window: readonly ReadKey[];
   /** Those of which something worked out has changed. */
   readonly changed: readonly WorkedOutRead[];
-  /** The intervals between reads of the window. */
-  readonly intervals: readonly IntervalToKeep[];
+  /** The steps between reads of the window. */
+  readonly steps: readonly StepToKeep[];
 }
 
 /** A machine as the book knows it. */

@@ -1,0 +1,150 @@
+import type { CheckCircumstances, ReadSummary, ToldOfFile } from '../../checks/index.js';
+import { DEVICES, resolveRead } from '../../checks/index.js';
+import type { SegmentId } from '../../dictionary/index.js';
+import type { Finding } from '../../findings/index.js';
+import type { PlacedRead } from '../../interval/index.js';
+import type { LocalDateTime } from '../../model/index.js';
+import type { Read } from '../../read/index.js';
+import type { BookRead, JsonObject } from '../store/index.js';
+import { digestOffice, sealRead } from './rests-on.js';
+
+/** What is kept of a read besides what the book's tables have of it: short keys, since it stands beside every read. */
+interface PackedFacts {
+  readonly model: string | null;
+  readonly isLastOfFile: boolean;
+  readonly appendedAt: LocalDateTime | null;
+  /** Currency and decimals as the read itself says them. */
+  readonly money: readonly [string | null, number | null];
+  readonly segments: readonly [stated: number | null, counted: number];
+  readonly integrity: readonly [ReadSummary['integrity']['state'], string | null, string | null];
+  readonly complete: boolean;
+  readonly columns: number;
+  readonly devices: readonly SegmentId[];
+  /** CA302 and CA304. */
+  readonly meters: readonly [number | null, number | null];
+  /** Signal, and the machine that a list named. */
+  readonly told: readonly [number | null, string | null];
+  readonly findings: readonly Finding[];
+  /** What was found on its file as a whole; only with the first read of a file. */
+  readonly ofFile?: readonly Finding[];
+}
+
+/** A read as it is kept: placed, with what its check found. */
+export interface KeptRead {
+  readonly placed: PlacedRead;
+  readonly summary: ReadSummary;
+  /** What checks found of it; and of its file as a whole, null where that is not kept with this read. */
+  readonly findings: readonly Finding[];
+  readonly ofFile: readonly Finding[] | null;
+  /** See {@link sealRead}. */
+  readonly seal: Uint8Array;
+}
+
+const DEVICE_SEGMENTS: readonly SegmentId[] = DEVICES.flatMap(({ oneOf }) => oneOf);
+
+/**
+ * What is to be kept of a read that was checked.
+ *
+ * @param ofFile - what was found on its file as a whole, with the first read of the file; null where it is not known yet
+ */
+export function packRead(
+  read: Read,
+  summary: ReadSummary,
+  told: Pick<ToldOfFile, 'signal' | 'machine'>,
+  findings: readonly Finding[],
+  ofFile: readonly Finding[] | null,
+): JsonObject {
+  const { state, stated, computed } = read.integrity;
+  const packed: PackedFacts = {
+    model: read.machine.model,
+    isLastOfFile: read.isLastOfFile,
+    appendedAt: read.appendedAt,
+    money: [read.currency, read.decimals],
+    segments: [read.segments.stated, read.segments.counted],
+    integrity: [state, stated, computed],
+    complete: summary.complete,
+    columns: summary.columns,
+    devices: DEVICE_SEGMENTS.filter((segment) => read.has(segment)),
+    meters: [read.integer('CA302'), read.integer('CA304')],
+    told: [told.signal, told.machine],
+    findings: findings.map(withoutFile),
+    ...(ofFile === null ? {} : { ofFile: ofFile.map(withoutFile) }),
+  };
+  return packed as unknown as JsonObject;
+}
+
+function withoutFile({ file: _, ...finding }: Finding): Finding {
+  return finding;
+}
+
+/** What is kept of a read with its facts; null where an earlier version of the program recorded it. */
+export function unpackFacts({ facts }: Pick<BookRead, 'facts'>): PackedFacts | null {
+  const kept = (facts as { readonly kept?: PackedFacts } | null)?.kept;
+  return kept ?? null;
+}
+
+/** A read of the book as far as it can be told without its contents. */
+export function placeRead(
+  file: string,
+  row: BookRead,
+  packed: PackedFacts,
+  circumstances: CheckCircumstances,
+): Omit<KeptRead, 'findings' | 'ofFile'> {
+  const read = outline(row, packed);
+  const resolved = resolveRead(file, read, circumstances);
+  const { machine, profile, receivedAt, reason, bag, filled } = resolved;
+  const { currency, decimals } = row;
+  const faults = packed.findings
+    .filter(({ severity }) => severity === 'fault')
+    .map((finding) => ({ file, ...finding }));
+  const [stated, counted] = packed.segments;
+  const [state, ofFile, computed] = packed.integrity;
+  const office = digestOffice(circumstances.roster, machine, circumstances);
+  return {
+    placed: { file, read, machine, profile, currency, decimals, receivedAt, reason, bag, filled, faults },
+    summary: {
+      machine: { ...read.machine, name: machine?.machine ?? null, location: machine?.location ?? null },
+      clock: row.clock,
+      appendedAt: packed.appendedAt,
+      receivedAt,
+      currency,
+      decimals,
+      segments: { stated, counted },
+      integrity: { state, stated: ofFile, computed },
+      complete: packed.complete,
+      columns: packed.columns,
+    },
+    seal: sealRead(office, resolved, row.content, row),
+  };
+}
+
+/**
+ * A read of the book without its contents.
+ *
+ * @returns null where nothing is kept of it, or what is kept does not fit what it rests on: then its contents tell
+ */
+export function takeUpRead(file: string, row: BookRead, circumstances: CheckCircumstances): KeptRead | null {
+  const packed = unpackFacts(row);
+  if (packed === null || row.rests === null) return null;
+  const placed = placeRead(file, row, packed, circumstances);
+  if (Buffer.compare(placed.seal, row.rests) !== 0) return null;
+  const named = (findings: readonly Finding[]): Finding[] => findings.map((finding) => ({ file, ...finding }));
+  const { findings, ofFile } = packed;
+  return { ...placed, findings: named(findings), ofFile: ofFile === undefined ? null : named(ofFile) };
+}
+
+function outline({ number, clock, asset, serial, board }: BookRead, packed: PackedFacts) {
+  const [currency, decimals] = packed.money;
+  const [box, bills] = packed.meters;
+  return {
+    number,
+    clock,
+    isLastOfFile: packed.isLastOfFile,
+    appendedAt: packed.appendedAt,
+    currency,
+    decimals,
+    machine: { asset, serial, board, model: packed.model },
+    has: (segment: SegmentId): boolean => packed.devices.includes(segment),
+    integer: (element: 'CA302' | 'CA304'): number | null => (element === 'CA302' ? box : bills),
+  };
+}
