@@ -32,11 +32,11 @@ describe('withBook', () => {
     await headOf(cwd, { create: true });
     await withDatabase(join(cwd, DEFAULT_BOOK), async (database) => {
       database.exec('BEGIN IMMEDIATE');
-      const recording = withBook({ book: DEFAULT_BOOK, waitMs: 50 }, { cwd }, (book) => book.forgetIntervals());
+      const recording = withBook({ book: DEFAULT_BOOK, waitMs: 50 }, { cwd }, (book) => book.forgetSteps());
       await expect(recording).rejects.toThrow(/was held by another process for too long/);
       database.exec('ROLLBACK');
     });
-    const looking = withBook({ book: DEFAULT_BOOK, isReadOnly: true }, { cwd }, (book) => book.forgetIntervals());
+    const looking = withBook({ book: DEFAULT_BOOK, isReadOnly: true }, { cwd }, (book) => book.forgetSteps());
     await expect(looking).rejects.toThrow(/can not be written/);
   });
 

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { closeRounds, type RoundRequest, settleBook } from '../../../src/book/closing/index.js';
 import type { BookStore, Entry, EntryKind, ReadToRecord } from '../../../src/book/store/index.js';
 import { takeRead } from '../../../src/captures/index.js';
-import { contentKey } from '../../../src/interval/index.js';
+import { bestTime, contentKey } from '../../../src/interval/index.js';
 import { type CaptureListRow, type CountRow, type MachineRow, machineKey } from '../../../src/model/index.js';
 import { readCaptures } from '../../../src/read/index.js';
 import { decimalsFromRoster, Roster } from '../../../src/sheets/index.js';
@@ -43,6 +43,8 @@ export async function takeIn(
       currency: taken.currency,
       decimals: taken.decimals,
       verdict: taken.faults.length > 0 ? 'read-again' : 'sound',
+      at: bestTime({ ...taken, receivedAt: said.receivedAt ?? taken.receivedAt }),
+      rests: null,
       facts: null,
       ...known,
     };

@@ -33,5 +33,7 @@ const readOf = (number: number, each: number, content: string) => ({
   currency: 'EUR',
   decimals: 2,
   verdict: 'sound' as const,
+  at: `2026-11-24T10:${String(number % 60).padStart(2, '0')}:00`,
+  rests: null,
   facts: null,
 });

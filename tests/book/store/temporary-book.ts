@@ -59,6 +59,7 @@ export const sha256Of = (bytes: Uint8Array | string): string => createHash('sha2
 
 /** A read, told by its content. */
 export function makeRead(content: string, changes: Partial<ReadToRecord> = {}): ReadToRecord {
+  const { clock = '2026-11-24T10:15:00', receivedAt = null } = changes;
   return {
     number: 0,
     asset: 'A-1',
@@ -73,6 +74,8 @@ export function makeRead(content: string, changes: Partial<ReadToRecord> = {}): 
     currency: 'EUR',
     decimals: 2,
     verdict: 'sound',
+    at: receivedAt ?? clock,
+    rests: null,
     facts: null,
     ...changes,
   };

@@ -7,7 +7,7 @@ const nothing = (machine: string, asOf: number): WorkedOut => ({
   asOf,
   window: [],
   changed: [],
-  intervals: [],
+  steps: [],
 });
 
 const take = (book: BookStore, text: string, clock: string | null, receivedAt: string | null = null) =>

@@ -56,8 +56,9 @@ describe('openSqliteBook', () => {
     expect(mode).toBe('wal');
     const book = await openBook(path);
     const known = (await gather(book.reads()))[0]!;
-    const orphan = { ...known, from: { entry: 77, number: 0 }, to: known, sold: 0, value: 0, severity: null, body: 0 };
-    const work = { machine: 'm', asOf: 0, window: [], changed: [], intervals: [orphan] };
+    const kept = { layout: '', figures: Buffer.of(1), findings: null, seal: Buffer.of(1) };
+    const orphan = { ...kept, from: { entry: 77, number: 0 }, to: known };
+    const work = { machine: 'm', asOf: 0, window: [], changed: [], steps: [orphan] };
     await expect(book.workOut([work])).rejects.toThrow('FOREIGN KEY');
   });
 
@@ -186,7 +187,7 @@ describe('a book that may only be looked at', () => {
     await expect(book.recordCaptures([makeCapture('x')])).rejects.toMatchObject(refused);
     await expect(book.recordEntries([makeCount('bag 1')])).rejects.toMatchObject(refused);
     await expect(book.markSeen([{ file: numberedCapture(9).file!, entry: 0 }])).rejects.toMatchObject(refused);
-    await expect(book.forgetIntervals()).rejects.toMatchObject(refused);
+    await expect(book.forgetSteps()).rejects.toMatchObject(refused);
   });
 });
 

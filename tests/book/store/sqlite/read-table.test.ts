@@ -12,6 +12,8 @@ const workedOut: WorkedOutRead = {
   currency: 'SEK',
   decimals: 0,
   verdict: 'doubtful',
+  at: '2026-11-24T11:00:00',
+  rests: Buffer.from('what it rests on'),
   facts: { findings: [{ code: 'clock-wrong' }] },
   duplicateOf: { entry: 0, number: 1 },
   era: 2,

@@ -1,33 +1,31 @@
 import { describe, expect, it } from 'vitest';
 import type {
-  BookInterval,
+  BookStep,
   BookStore,
-  IntervalQuery,
-  IntervalToKeep,
   ReadKey,
+  StepQuery,
+  StepToKeep,
   WorkedOut,
 } from '../../../../src/book/store/index.js';
 import { gather, makeCapture, makeRead, openBook } from '../temporary-book.js';
 
 const key = (entry: number): ReadKey => ({ entry, number: 0 });
 
-const interval = (from: number, to: number, body: unknown = null): IntervalToKeep => ({
+const step = (from: number, to: number, findings: string | null = null): StepToKeep => ({
   from: key(from),
   to: key(to),
-  currency: 'EUR',
-  decimals: 2,
-  sold: to - from,
-  value: 150 * (to - from),
-  severity: 'note',
-  body,
+  layout: `{"columns":${to % 2}}`,
+  figures: Buffer.from([to, from, 0, 255]),
+  findings,
+  seal: Buffer.from(`${from} to ${to}`),
 });
 
-const work = (machine: string, entries: number[], chain: IntervalToKeep[], asOf = 99): WorkedOut => ({
+const work = (machine: string, entries: number[], chain: StepToKeep[], asOf = 99): WorkedOut => ({
   machine,
   asOf,
   window: entries.map(key),
   changed: [],
-  intervals: chain,
+  steps: chain,
 });
 
 /** Entries 0 to 4 are reads of machine A by the hour, 5 and 6 of machine B. */
@@ -42,27 +40,20 @@ async function makeFilledBook(): Promise<BookStore> {
     ),
   );
   await book.workOut([
-    work(
-      'machine A',
-      [0, 1, 2, 3, 4],
-      [interval(0, 2), interval(2, 4), interval(4, 1), interval(1, 3, { sold: ['11'] })],
-    ),
-    work('machine B', [5, 6], [interval(6, 5)]),
+    work('machine A', [0, 1, 2, 3, 4], [step(0, 2), step(2, 4), step(4, 1), step(1, 3, '["found"]')]),
+    work('machine B', [5, 6], [step(6, 5)]),
   ]);
   return book;
 }
 
-const pairs = (intervals: readonly BookInterval[]): number[][] =>
-  intervals.map(({ from, to }) => [from.entry, to.entry]);
+const pairs = (steps: readonly BookStep[]): number[][] => steps.map(({ from, to }) => [from.entry, to.entry]);
 
-describe('intervals', () => {
+describe('steps', () => {
   it('come back as they were worked out, with machine and times', async () => {
-    const found = await gather(
-      (await makeFilledBook()).intervals({ machine: 'machine A', atFrom: '2026-11-25T13:00:00' }),
-    );
+    const found = await gather((await makeFilledBook()).steps({ machine: 'machine A', atFrom: '2026-11-25T13:00:00' }));
     expect(found).toEqual([
       {
-        ...interval(1, 3, { sold: ['11'] }),
+        ...step(1, 3, '["found"]'),
         machine: 'machine A',
         fromAt: '2026-11-25T11:00:00',
         toAt: '2026-11-25T13:00:00',
@@ -70,7 +61,7 @@ describe('intervals', () => {
     ]);
   });
 
-  it.each<[string, IntervalQuery, number[][]]>([
+  it.each<[string, StepQuery, number[][]]>([
     [
       'all, by machine and time',
       {},
@@ -101,33 +92,33 @@ describe('intervals', () => {
       ],
     ],
   ])('are found: %s', async (_, query, expected) => {
-    expect(pairs(await gather((await makeFilledBook()).intervals(query)))).toEqual(expected);
+    expect(pairs(await gather((await makeFilledBook()).steps(query)))).toEqual(expected);
   });
 
   it('between two reads that were looked at are replaced, those at the edges stay', async () => {
     const book = await makeFilledBook();
-    await book.workOut([work('machine A', [2, 4, 1], [interval(2, 1, 'anew')])]);
-    expect(pairs(await gather(book.intervals({ machine: 'machine A' })))).toEqual([
+    await book.workOut([work('machine A', [2, 4, 1], [step(2, 1, 'anew')])]);
+    expect(pairs(await gather(book.steps({ machine: 'machine A' })))).toEqual([
       [0, 2],
       [2, 1],
       [1, 3],
     ]);
   });
 
-  it('replace what is worked out of reads in the same step, all or none', async () => {
+  it('replace what is worked out of reads in the same transaction, all or none', async () => {
     const book = await makeFilledBook();
     const known = (await book.readsOf('machine A'))[0]!;
     const changed = [{ ...known, duplicateOf: key(4), era: 1, position: 2 }];
     await book.workOut([{ ...work('machine A', [0, 2], []), changed }]);
     expect((await book.readsOf('machine A'))[0]).toMatchObject({ duplicateOf: key(4), era: 1, position: 2 });
-    expect(pairs(await gather(book.intervals({ machine: 'machine A' })))).toEqual([
+    expect(pairs(await gather(book.steps({ machine: 'machine A' })))).toEqual([
       [2, 4],
       [4, 1],
       [1, 3],
     ]);
-    const impossible = work('machine B', [5, 6], [interval(5, 6), interval(77, 5)]);
+    const impossible = work('machine B', [5, 6], [step(5, 6), step(77, 5)]);
     await expect(book.workOut([work('machine A', [1, 2, 3, 4], []), impossible])).rejects.toThrow();
-    expect(pairs(await gather(book.intervals()))).toEqual([
+    expect(pairs(await gather(book.steps()))).toEqual([
       [2, 4],
       [4, 1],
       [1, 3],
@@ -141,7 +132,7 @@ describe('intervals', () => {
     expect(await book.staleMachines()).toEqual([]);
     const read = (await book.readsOf('machine A')).find(({ entry }) => entry === 4)!;
     await book.reassignReads([{ ...read, machine: 'machine C' }]);
-    expect(pairs(await gather(book.intervals()))).toEqual([
+    expect(pairs(await gather(book.steps()))).toEqual([
       [0, 2],
       [1, 3],
       [6, 5],
@@ -154,16 +145,16 @@ describe('intervals', () => {
 
   it('can be dropped and worked out anew', async () => {
     const book = await makeFilledBook();
-    await book.forgetIntervals();
-    expect(await gather(book.intervals())).toEqual([]);
+    await book.forgetSteps();
+    expect(await gather(book.steps())).toEqual([]);
     expect((await book.staleMachines()).map(({ machine }) => machine)).toEqual(['machine A', 'machine B']);
   });
 
   it('may be replaced while they are looked through', async () => {
     const book = await makeFilledBook();
     const seen: number[][] = [];
-    for await (const { from, to } of book.intervals()) {
-      if (seen.length === 0) await book.forgetIntervals();
+    for await (const { from, to } of book.steps()) {
+      if (seen.length === 0) await book.forgetSteps();
       seen.push([from.entry, to.entry]);
     }
     expect(seen).toHaveLength(5);
@@ -175,13 +166,13 @@ describe('intervals', () => {
     ]);
     const numbered = (number: number): ReadKey => ({ entry: 0, number });
     const chain = Array.from({ length: 499 }, (_, i) => ({
-      ...interval(0, 0),
+      ...step(0, 0),
       from: numbered(i),
       to: numbered(i + 1),
     }));
     await many.workOut([{ ...work('machine M-1', [], chain), window: [] }]);
     let count = 0;
-    for await (const _ of many.intervals()) if (++count === 1) await many.forgetIntervals();
+    for await (const _ of many.steps()) if (++count === 1) await many.forgetSteps();
     expect(count).toBe(200);
   });
 });
