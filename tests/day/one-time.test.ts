@@ -47,7 +47,7 @@ describe('a read whose clock is in January and whose reader says November', () =
     expect(visit).toMatchObject({ visitedAt: '2026-11-23T09:00:00', state: 'uncounted' });
     expect(day.sales).toMatchObject([{ ...period, sold: 6 }]);
     expect(day.refill).toMatchObject([{ until: '2026-11-23T09:00:00' }]);
-    const { intervals } = inputs.intervals;
+    const intervals = stepsOf(inputs);
     expect(stateCommissions(intervals, inputs.roster, { from: '2026-11-01', to: '2026-11-30' })).toMatchObject([
       { ...period, gross: 600 },
     ]);
@@ -57,7 +57,7 @@ describe('a read whose clock is in January and whose reader says November', () =
   });
 
   it('keeps what its time is known from', () => {
-    expect(intervalToJson(inputs.intervals.intervals[0]!).to).toMatchObject({
+    expect(intervalToJson(stepsOf(inputs)[0] as Interval).to).toMatchObject({
       time: '2026-11-23T09:00:00',
       timeKind: 'appended',
       clock: '2026-01-05T09:00:00',

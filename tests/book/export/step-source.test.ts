@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { IntervalSource } from '../../../src/book/export/interval-source.js';
+import { StepSource } from '../../../src/book/export/step-source.js';
 import type { BookInterval } from '../../../src/book/store/index.js';
 import { Roster } from '../../../src/sheets/index.js';
 import { buildCapture } from '../../support/build-capture.js';
@@ -39,7 +39,7 @@ const OPTIONS = { take: { roster: new Roster() } };
 it('makes the figures of the pairs it is given, however few reads are held', async () => {
   const book = await makeBook();
   for (const readsAtOnce of [1, 200]) {
-    const source = new IntervalSource(book, OPTIONS, readsAtOnce);
+    const source = new StepSource(book, OPTIONS, readsAtOnce);
     // In order, and one that does not begin where the one before it ended.
     const placed = await gather(source.ofPairs(stream(pair(0, 1), pair(1, 2), pair(0, 2))));
     expect(placed.map(({ interval, to }) => [to.entry, interval.totals.sold])).toEqual([
@@ -51,7 +51,7 @@ it('makes the figures of the pairs it is given, however few reads are held', asy
 });
 
 it('says so when a read is missing', async () => {
-  const source = new IntervalSource(await makeBook(), OPTIONS);
+  const source = new StepSource(await makeBook(), OPTIONS);
   await expect(gather(source.ofPairs(stream(pair(0, 7))))).rejects.toMatchObject({
     kind: 'corrupted',
     message: 'Read 0 of entry 7 is missing. Verify the book.',

@@ -3,7 +3,7 @@ import { addRemembered, meetRoster, recallRoster, workOutStale } from '../../../
 import type { BookStore } from '../../../src/book/store/index.js';
 import type { Roster } from '../../../src/sheets/index.js';
 import { gather, openBook } from '../store/temporary-book.js';
-import { captureAt, dailyCaptures, rosterOf, takeNight, workedOut } from './take-night.js';
+import { captureAt, dailyCaptures, figuresOf, rosterOf, soldInSteps, takeNight } from './take-night.js';
 
 const NOTHING = rosterOf('machine\n');
 const KNOWN = rosterOf('machine,asset,serial,currency\nM1,A1,S1,EUR\n');
@@ -20,12 +20,12 @@ const machinesOf = async (store: BookStore): Promise<(string | null)[]> =>
   (await gather(store.reads())).map(({ machine }) => machine);
 
 describe('meetRoster', () => {
-  it('moves the reads of a machine that the office did not know, and their intervals with them', async () => {
+  it('moves the reads of a machine that the office did not know, and their steps with them', async () => {
     const store = await bookWith(NOTHING);
     expect(await machinesOf(store)).toEqual(['asset A1', 'asset A1']);
     expect(await meetRoster(store, KNOWN)).toBe(2);
     await workOutStale(store, { take: { roster: KNOWN } });
-    expect((await workedOut(store)).intervals.map(({ machine, sold }) => [machine, sold])).toEqual([
+    expect((await figuresOf(store)).map(({ step, figures }) => [step.machine, figures.totals.sold])).toEqual([
       ['machine M1', 10],
     ]);
   });
@@ -84,7 +84,7 @@ describe('meetRoster', () => {
     expect(await meetRoster(store, KNOWN)).toBe(1);
     await workOutStale(store, { take: { roster: KNOWN } });
     expect(await machinesOf(store)).toEqual(['machine M1', 'machine M1', 'machine M1', 'asset AX']);
-    expect((await workedOut(store)).intervals.map(({ sold }) => sold)).toEqual([10, 10]);
+    expect(await soldInSteps(store)).toEqual([10, 10]);
     expect(await meetRoster(store, KNOWN)).toBe(0);
   });
 

@@ -1,7 +1,8 @@
 import { INTAKE_LIMITS } from '../../../src/book/intake/index.js';
 import { CaptureMaker } from '../../../src/book/intake/make-capture.js';
 import { ReadMaker } from '../../../src/book/intake/make-read.js';
-import type { BookStore } from '../../../src/book/store/index.js';
+import { KeptFigures, unpackGap } from '../../../src/book/kept/index.js';
+import type { BookStep, BookStore } from '../../../src/book/store/index.js';
 import type { TakeOptions } from '../../../src/captures/index.js';
 import type { LocalDate } from '../../../src/model/index.js';
 import { Roster, readCapturesList, readMachines } from '../../../src/sheets/index.js';
@@ -39,7 +40,18 @@ export function rosterOf(machines: string, list = ''): Roster {
 
 /** All that is worked out in a book. */
 export async function workedOut(store: BookStore) {
-  return { intervals: await gather(store.intervals()), reads: await gather(store.reads()) };
+  return { steps: await gather(store.steps()), reads: await gather(store.reads()) };
+}
+
+/** What was sold in each step that is worked out, gaps aside. */
+export async function soldInSteps(store: BookStore): Promise<(number | null)[]> {
+  return (await figuresOf(store)).map(({ figures }) => figures.totals.sold);
+}
+
+/** The steps that are worked out with their figures unpacked, gaps aside. */
+export async function figuresOf(store: BookStore): Promise<{ step: BookStep; figures: KeptFigures }[]> {
+  const steps = (await gather(store.steps())).filter((step) => unpackGap(step, String) === null);
+  return steps.map((step) => ({ step, figures: new KeptFigures(step) }));
 }
 
 /** A capture of a machine of one column, as it stands at a time after so many vends at 1.50. */

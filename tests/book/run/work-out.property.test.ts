@@ -1,15 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { outlineInterval } from '../../../src/attention/index.js';
 import { makeDayParts, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { type TakeOptions, takeRead } from '../../../src/captures/index.js';
-import { buildIntervals } from '../../../src/interval/index.js';
+import { buildIntervals, STEP_COUNTERS, type Step } from '../../../src/interval/index.js';
 import { readCaptures } from '../../../src/read/index.js';
 import { arbitraryHistory, type History, type HistoryChoice } from '../../support/arbitraries/history.js';
 import { joinCaptures } from '../../support/build-capture.js';
 import { gather, openBook } from '../store/temporary-book.js';
-import { type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
+import { figuresOf, type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
 
 /** What a read came as: as it is, torn, or a second time in another wrapping; and on which of some nights. */
 interface Arrival {
@@ -68,15 +67,18 @@ async function playNights(store: BookStore, { nights, take }: Story): Promise<vo
   }
 }
 
-/** As {@link playNights}, from the intervals that are built for each day. */
+/** As {@link playNights}, each day made from what is worked out. */
 async function playDays(store: BookStore, { nights, take }: Story): Promise<void> {
   for (const [i, files] of nights.entries()) {
     const day = `2026-11-2${i}`;
     await takeNight(store, files, take, day);
-    const stale = new Map((await store.staleMachines()).map((each) => [each.machine, each]));
-    await gather(makeDayParts(store, { day, take, stale }));
+    await workOutStale(store, { take });
+    await gather(makeDayParts(store, { day, take }));
   }
 }
+
+/** With its keys in one order. */
+const sorted = (record: object): unknown => Object.entries(record).sort(([a], [b]) => (a < b ? -1 : 1));
 
 describe('working out night by night', () => {
   const agree = async (played: Story, play = playNights): Promise<void> => {
@@ -84,7 +86,7 @@ describe('working out night by night', () => {
     await play(store, played);
     const byNight = await workedOut(store);
     expect(await store.staleMachines()).toEqual([]);
-    await store.forgetIntervals();
+    await store.forgetSteps();
     await workOutStale(store, { take: played.take });
     expect(await workedOut(store)).toEqual(byNight);
     await store.close().catch(() => undefined);
@@ -112,21 +114,25 @@ describe('working out night by night', () => {
     await fc.assert(fc.asyncProperty(story(choice), agreeByDays), { numRuns: 15 });
   });
 
-  it('gives the intervals that the files themselves give', async () => {
+  it('gives the steps that the files themselves give', async () => {
     await fc.assert(
       fc.asyncProperty(story({}), async (played) => {
         const store = await openBook();
         await playNights(store, played);
-        const { intervals } = await workedOut(store);
         const files = played.nights.flat();
         const reads = files.flatMap(({ name, bytes }) =>
           readCaptures(bytes).reads.map((read) => takeRead(name, read, played.take)),
         );
         const direct = buildIntervals(reads, played.take.roster).intervals;
-        const lines = (all: readonly unknown[]): string[] => all.map((one) => JSON.stringify(one)).sort();
-        expect(lines(intervals.map(({ sold, value, body }) => [sold, value, body]))).toEqual(
-          lines(direct.map((one) => [one.totals.sold, one.totals.value, outlineInterval(one)])),
-        );
+        const lines = (all: readonly Pick<Step, 'totals' | 'cash' | 'columns' | 'differences'>[]): string[] =>
+          all
+            .map(({ totals, cash, differences, columns }) => {
+              const moved = STEP_COUNTERS.map((key) => differences[key].value);
+              return JSON.stringify([totals, sorted(cash), moved, columns.map(({ column, sold }) => [column, sold])]);
+            })
+            .sort();
+        const kept = (await figuresOf(store)).map(({ figures }) => figures);
+        expect(lines(kept)).toEqual(lines(direct));
       }),
       { numRuns: 12 },
     );

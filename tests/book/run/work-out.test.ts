@@ -3,7 +3,7 @@ import { workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore, StaleMachine, WorkedOut } from '../../../src/book/store/index.js';
 import { joinCaptures } from '../../support/build-capture.js';
 import { openBook } from '../store/temporary-book.js';
-import { captureAt, dailyCaptures, type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
+import { captureAt, dailyCaptures, figuresOf, type NightFile, rosterOf, soldInSteps, takeNight, workedOut } from './take-night.js';
 
 const MACHINES = 'machine,asset,currency\nM1,A1,EUR\n';
 const TAKE = { roster: rosterOf(MACHINES) };
@@ -19,7 +19,7 @@ async function play(nights: readonly (readonly NightFile[])[], take = TAKE): Pro
 
 async function expectAsAnew(store: BookStore, take = TAKE): Promise<void> {
   const before = await workedOut(store);
-  await store.forgetIntervals();
+  await store.forgetSteps();
   await workOutStale(store, { take });
   expect(await workedOut(store)).toEqual(before);
 }
@@ -63,17 +63,22 @@ function stopAfter(store: BookStore, calls: number): BookStore {
 }
 
 describe('workOutStale', () => {
-  it('keeps what each interval sold, and nothing is left to do', async () => {
+  it('keeps what each step sold, and nothing is left to do', async () => {
     const store = await play([dailyCaptures([1, 3, 4])]);
-    const { intervals, reads } = await workedOut(store);
+    const kept = await figuresOf(store);
+    const { reads } = await workedOut(store);
     // Ten vends a day at 1.50, by hand.
-    expect(intervals.map(({ fromAt, toAt, sold, value, currency }) => [fromAt, toAt, sold, value, currency])).toEqual([
+    const figures = kept.map(({ step: { fromAt, toAt }, figures: { totals, currency } }) => [
+      ...[fromAt, toAt, totals.sold, totals.value, currency],
+    ]);
+    expect(figures).toEqual([
       ['2026-11-01T10:00:00', '2026-11-03T10:00:00', 20, 3000, 'EUR'],
       ['2026-11-03T10:00:00', '2026-11-04T10:00:00', 10, 1500, 'EUR'],
     ]);
-    expect(intervals[0]).toMatchObject({ machine: 'machine M1', body: { sold: 20, columns: [{ column: '11' }] } });
+    expect(kept[0]!.step.machine).toBe('machine M1');
+    expect(kept[0]!.figures.columns).toMatchObject([{ column: '11', sold: 20, value: 3000, priceTo: 150 }]);
     expect(reads.map(({ era }) => era)).toEqual([0, 0, 0]);
-    expect(await workOutStale(store, { take: TAKE })).toEqual({ machines: 0, intervals: 0 });
+    expect(await workOutStale(store, { take: TAKE })).toEqual({ machines: 0, steps: 0 });
   });
 
   it('looks at the reads around a new one only, however long the history is', async () => {
@@ -81,23 +86,23 @@ describe('workOutStale', () => {
     await takeNight(book, dailyCaptures([9]), TAKE);
     const { store, work } = watch(book);
     await workOutStale(store, { take: TAKE });
-    expect(work.map(({ window, intervals }) => [window.length, intervals.length])).toEqual([[2, 1]]);
+    expect(work.map(({ window, steps }) => [window.length, steps.length])).toEqual([[2, 1]]);
     await expectAsAnew(book);
   });
 
-  it('puts a late capture in its place, and works out the intervals on both sides of it', async () => {
+  it('puts a late capture in its place, and works out the steps on both sides of it', async () => {
     const book = await play([dailyCaptures([1, 2, 4, 5])]);
     await takeNight(book, dailyCaptures([3]), TAKE);
     const { store, work } = watch(book);
     await workOutStale(store, { take: TAKE });
     expect(work.map(({ window }) => window.length)).toEqual([4]);
-    expect((await workedOut(book)).intervals.map(({ sold }) => sold)).toEqual([10, 10, 10, 10]);
+    expect(await soldInSteps(book)).toEqual([10, 10, 10, 10]);
     await expectAsAnew(book);
   });
 
   it('takes a capture earlier than all others, and one without a clock, by the whole history', async () => {
     const book = await play([dailyCaptures([2, 3]), dailyCaptures([1]), dailyCaptures([4], { ID5: '' })]);
-    expect((await workedOut(book)).intervals.map(({ sold }) => sold).sort()).toEqual([10, 10, 10]);
+    expect((await soldInSteps(book)).sort()).toEqual([10, 10, 10]);
     expect((await workedOut(book)).reads.every(({ era }) => era !== 0)).toBe(true);
     await expectAsAnew(book);
     await takeNight(book, dailyCaptures([5]), TAKE);
@@ -122,7 +127,7 @@ describe('workOutStale', () => {
     const take = { roster: rosterOf(MACHINES, list) };
     const book = await play([files, [again(files[1]!)]], take);
     expect((await workedOut(book)).reads.at(-1)).toMatchObject({ duplicateOf: { entry: 1 }, position: null });
-    expect((await workedOut(book)).intervals).toHaveLength(8);
+    expect(await figuresOf(book)).toHaveLength(8);
     await expectAsAnew(book, take);
   });
 
@@ -137,7 +142,7 @@ describe('workOutStale', () => {
     await takeNight(book, dailyCaptures([9]), TAKE);
     const { store, work } = watch(book);
     await workOutStale(store, { take: TAKE });
-    expect((await workedOut(book)).intervals.map(({ sold }) => sold)).toEqual([10, 10, 60]);
+    expect(await soldInSteps(book)).toEqual([10, 10, 60]);
     expect(work[0]!.window.length).toBeGreaterThan(6);
     await expectAsAnew(book);
   });
@@ -160,7 +165,7 @@ describe('workOutStale', () => {
     const store = await play([dailyCaptures([1, 2])]);
     await takeNight(store, dailyCaptures([3]), TAKE);
     await workOutStale(store, { take: { roster: rosterOf('machine,asset\nM9,A9\n') } });
-    expect((await workedOut(store)).intervals.map(({ machine, sold }) => [machine, sold])).toEqual([
+    expect((await figuresOf(store)).map(({ step, figures }) => [step.machine, figures.totals.sold])).toEqual([
       ['machine M1', 10],
       ['machine M1', 10],
     ]);
@@ -221,7 +226,7 @@ describe('workOutStale', () => {
     await takeNight(store, files, TAKE);
     const told: string[] = [];
     const tally = await workOutStale(store, { take: TAKE, onMachine: (machine) => told.push(machine) });
-    expect(tally).toEqual({ machines: 60, intervals: 60 * 7 });
+    expect(tally).toEqual({ machines: 60, steps: 60 * 7 });
     expect(new Set(told).size).toBe(60);
   });
 });

@@ -83,14 +83,6 @@ describe('steps', () => {
       ],
     ],
     ['up to a time', { atTo: '2026-11-24T12:00:00' }, [[0, 2]]],
-    [
-      'of some entries',
-      { entryFrom: 3, entryTo: 5 },
-      [
-        [2, 4],
-        [1, 3],
-      ],
-    ],
   ])('are found: %s', async (_, query, expected) => {
     expect(pairs(await gather((await makeFilledBook()).steps(query)))).toEqual(expected);
   });
