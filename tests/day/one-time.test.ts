@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { stateCommissions } from '../../src/accounts/index.js';
 import { makeDay } from '../../src/day/index.js';
+import type { Interval } from '../../src/interval/index.js';
 import { intervalToJson } from '../../src/report/index.js';
 import { buildCapture } from '../support/build-capture.js';
 import { DayScenario } from './day-scenario.js';
+import { stepsOf } from './with-steps.js';
 
 const MACHINES = 'machine,asset,location,route,currency,commission_percent,has_card\nM1,A1,Library,R7,EUR,10,no\n';
 
@@ -47,7 +49,7 @@ describe('a read whose clock is in January and whose reader says November', () =
     expect(visit).toMatchObject({ visitedAt: '2026-11-23T09:00:00', state: 'uncounted' });
     expect(day.sales).toMatchObject([{ ...period, sold: 6 }]);
     expect(day.refill).toMatchObject([{ until: '2026-11-23T09:00:00' }]);
-    const intervals = stepsOf(inputs);
+    const intervals = stepsOf(inputs) as Interval[];
     expect(stateCommissions(intervals, inputs.roster, { from: '2026-11-01', to: '2026-11-30' })).toMatchObject([
       { ...period, gross: 600 },
     ]);

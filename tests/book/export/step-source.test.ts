@@ -1,48 +1,50 @@
 import { expect, it } from 'vitest';
 import { StepSource } from '../../../src/book/export/step-source.js';
-import type { BookInterval } from '../../../src/book/store/index.js';
-import { Roster } from '../../../src/sheets/index.js';
-import { buildCapture } from '../../support/build-capture.js';
-import { gather, makeCapture, makeRead, openBook, sha256Of } from '../store/temporary-book.js';
+import { workOutStale } from '../../../src/book/run/index.js';
+import type { BookStep, BookStore } from '../../../src/book/store/index.js';
+import { captureAt, rosterOf, takeNight } from '../run/take-night.js';
+import { gather, openBook } from '../store/temporary-book.js';
 
-const pair = (from: number, to: number): BookInterval => ({
-  from: { entry: from, number: 0 },
-  to: { entry: to, number: 0 },
-  machine: 'asset A1',
-  fromAt: null,
-  toAt: null,
-  currency: null,
-  decimals: null,
-  sold: null,
-  value: null,
-  severity: null,
-  body: null,
+const OPTIONS = { take: { roster: rosterOf('machine,asset,currency\nM1,A1,EUR\n') } };
+const VENDS = [10, 14, 20];
+
+async function makeBook(): Promise<{ book: BookStore; steps: BookStep[] }> {
+  const book = await openBook();
+  const files = VENDS.map((vends, i) => ({
+    name: `${i}.dex`,
+    bytes: captureAt(`2026-11-0${i + 1} 10:00`, vends),
+  }));
+  await takeNight(book, files, OPTIONS.take);
+  await workOutStale(book, OPTIONS);
+  return { book, steps: await gather(book.steps()) };
+}
+
+async function* stream(...steps: readonly BookStep[]): AsyncGenerator<BookStep> {
+  yield* steps;
+}
+
+const sold = async (source: AsyncIterable<{ step: { totals: { sold: number | null } }; to: { entry: number } }>) =>
+  (await gather(source)).map(({ step, to }) => [to.entry, step.totals.sold]);
+
+it('gives the figures that are kept, however few reads are held', async () => {
+  const { book } = await makeBook();
+  for (const readsAtOnce of [1, 200]) {
+    expect(await sold(new StepSource(book, OPTIONS, readsAtOnce).ofKept(book.steps()))).toEqual([
+      [1, 4],
+      [2, 6],
+    ]);
+  }
 });
 
-async function* stream(...pairs: readonly BookInterval[]): AsyncGenerator<BookInterval> {
-  yield* pairs;
-}
-
-async function makeBook() {
-  const book = await openBook();
-  for (const vends of [10, 14, 20]) {
-    const lines = ['ID1*S1*M****A1', 'ID4*2*978*EUR', 'PA1*11*150', `PA2*${vends}*${vends * 150}`];
-    const bytes = Buffer.from(buildCapture(lines));
-    const reads = [makeRead(`${vends}`, { machine: 'asset A1' })];
-    await book.recordCaptures([makeCapture('x', { bytes, sha256: sha256Of(bytes), size: bytes.length, reads })]);
-  }
-  return book;
-}
-
-const OPTIONS = { take: { roster: new Roster() } };
-
-it('makes the figures of the pairs it is given, however few reads are held', async () => {
-  const book = await makeBook();
+it('takes those from the captures that do not fit what they rest on, or the captures of which are not kept so', async () => {
+  const { book, steps } = await makeBook();
+  const [first, second] = steps as [BookStep, BookStep];
+  // The figures of another pair, and one that does not begin where the one before it ended.
+  const wrong = { ...first, figures: second.figures };
+  const across = { ...second, from: first.from, fromAt: first.fromAt, fromRests: first.fromRests };
   for (const readsAtOnce of [1, 200]) {
     const source = new StepSource(book, OPTIONS, readsAtOnce);
-    // In order, and one that does not begin where the one before it ended.
-    const placed = await gather(source.ofPairs(stream(pair(0, 1), pair(1, 2), pair(0, 2))));
-    expect(placed.map(({ interval, to }) => [to.entry, interval.totals.sold])).toEqual([
+    expect(await sold(source.ofKept(stream(wrong, second, across)))).toEqual([
       [1, 4],
       [2, 6],
       [2, 10],
@@ -50,9 +52,29 @@ it('makes the figures of the pairs it is given, however few reads are held', asy
   }
 });
 
+it('takes all from the captures where the office says something else than it did', async () => {
+  const { book } = await makeBook();
+  const roster = rosterOf('machine,asset,currency,decimals\nM1,A1,EUR,3\n');
+  const [dated] = await gather(new StepSource(book, { take: { roster } }).ofKept(book.steps()));
+  // The capture itself says two decimals.
+  expect(dated!.step).toMatchObject({ currency: 'EUR', totals: { sold: 4, value: 600 } });
+  expect(dated!.step.columns[0]).toHaveProperty('soldDifference');
+});
+
+it('makes the steps of machines that are not worked out as working out would make them', async () => {
+  const { book } = await makeBook();
+  for (const readsAtOnce of [1, 200]) {
+    expect(await sold(new StepSource(book, OPTIONS, readsAtOnce).ofMachines(['machine M1']))).toEqual([
+      [1, 4],
+      [2, 6],
+    ]);
+  }
+});
+
 it('says so when a read is missing', async () => {
-  const source = new StepSource(await makeBook(), OPTIONS);
-  await expect(gather(source.ofPairs(stream(pair(0, 7))))).rejects.toMatchObject({
+  const { book, steps } = await makeBook();
+  const lost = { ...steps[0]!, to: { entry: 7, number: 0 } };
+  await expect(gather(new StepSource(book, OPTIONS).ofKept(stream(lost)))).rejects.toMatchObject({
     kind: 'corrupted',
     message: 'Read 0 of entry 7 is missing. Verify the book.',
   });

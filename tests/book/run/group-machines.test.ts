@@ -14,8 +14,7 @@ const planned = (key: string): PlannedMachine => ({
 });
 const MACHINES = ['machine M1', 'machine M2', 'machine M3', 'machine M4', 'asset A9'].map(planned);
 
-const named = (size: number): string[][] =>
-  groupMachines(MACHINES, size).map((group) => group.map(({ key }) => key));
+const named = (size: number): string[][] => groupMachines(MACHINES, size).map((group) => group.map(({ key }) => key));
 
 describe('groupMachines', () => {
   it('makes groups of a size, machines of one route beside each other, those of none first', () => {

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { settleBook } from '../../../src/book/closing/index.js';
 import { type DayPart, type DayPartsOptions, makeDayParts, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { type Day, type DayInputs, joinDays, makeDay } from '../../../src/day/index.js';
-import { gatherHistories } from '../../../src/interval/index.js';
+import { gatherHistories, listReads, type PlacedRead } from '../../../src/interval/index.js';
 import type { LocalDate } from '../../../src/model/index.js';
 import { dayToJson } from '../../../src/report/index.js';
 import { decimalsFromRoster, type Roster, readCounts } from '../../../src/sheets/index.js';
@@ -27,13 +28,19 @@ async function takeDemo(store: BookStore, day: LocalDate): Promise<void> {
   await workOutStale(store, { take: { roster } });
 }
 
-function demoOptions(day: LocalDate): DayPartsOptions {
+/** A day's options, its rounds settled from the book with the bags that were counted until then. */
+async function demoOptions(store: BookStore, day: LocalDate): Promise<DayPartsOptions> {
   const roster = demoRoster();
   const money = decimalsFromRoster(roster.books.machines, null);
   const sheet = readCounts({ file: 'counts.csv', content: readFileSync(new URL('counts.csv', DEMO)) }, money);
   const rows = sheet.rows.filter(({ visitedAt }) => visitedAt.date <= day);
-  return { day, take: { roster }, counts: { rows, findings: [], money, settle: {} } };
+  const { rounds } = await settleBook(store, { day, roster, sheet: { rows, findings: [], money }, settle: {} });
+  const settlements = rounds.map(({ worked, settlement }) => worked ?? settlement);
+  return { day, take: { roster }, settlements: { settlements, findings: [] } };
 }
+
+/** All reads of machines that a part is made from. */
+const placedIn = ({ inputs }: DayPart): PlacedRead[] => [...inputs.histories.machines.values()].flatMap(listReads);
 
 const partsOf = (store: BookStore, options: DayPartsOptions): Promise<DayPart[]> =>
   gather(makeDayParts(store, options));
@@ -67,17 +74,17 @@ describe('a day made from the book', () => {
     const first = new Map<LocalDate, ReturnType<typeof written>>();
     for (const day of DAYS) {
       await takeDemo(store, day);
-      const made = await dayOf(store, demoOptions(day));
+      const made = await dayOf(store, await demoOptions(store, day));
       first.set(day, written(made));
       expect(written(made)).toEqual(written(makeDay(withoutCopies(demoInputs(day)))));
     }
-    for (const day of DAYS) expect(written(await dayOf(store, demoOptions(day)))).toEqual(first.get(day));
+    for (const day of DAYS) expect(written(await dayOf(store, await demoOptions(store, day)))).toEqual(first.get(day));
   }, 60_000);
 
   it('is the same in parts of any size', async () => {
     const store = await openBook();
     for (const day of DAYS) await takeDemo(store, day);
-    const { counts: _, ...options } = demoOptions('2026-11-22');
+    const options = await demoOptions(store, '2026-11-22');
     const whole = await dayOf(store, options);
     const parts = await partsOf(store, { ...options, machinesAtOnce: 3 });
     expect(parts.map(({ inputs }) => inputs.expected!.length)).toEqual([3, 3, 2]);
@@ -159,7 +166,7 @@ describe('parts of a day', () => {
       known,
     );
     const [part] = await partsOf(store, { day: '2026-11-09', take: { roster: known } });
-    expect(readsOf(part!.inputs).map(({ file }) => file)).toEqual([
+    expect(placedIn(part!).map(({ file }) => file)).toEqual([
       '3.dex',
       '4.dex',
       '5.dex',
@@ -187,23 +194,24 @@ describe('parts of a day', () => {
       known,
     );
     const [part] = await partsOf(store, { day: '2026-11-30', take: { roster: known } });
-    expect(readsOf(part!.inputs)).toHaveLength(25);
+    expect(placedIn(part!)).toHaveLength(25);
     expect([...part!.inputs.past!.values()].flat()).toHaveLength(5);
     expect(part!.day.refill[0]).toMatchObject({ toFill: null, flags: expect.arrayContaining(['no-fill-known']) });
   });
 
-  it('leaves out what came later than that day, and has the interval up to a late capture', async () => {
+  it('is made again with what came later: each step is of the day on which the capture at its end came', async () => {
     const known = rosterOf('machine,asset,currency\nM1,A1,EUR\n');
     const options = (day: LocalDate): DayPartsOptions => ({ day, take: { roster: known } });
     const store = await bookOf({ '2026-11-01': dailyCaptures([1]), '2026-11-03': dailyCaptures([3]) }, known);
-    const before = written(await dayOf(store, options('2026-11-03')));
+    const stepsOfDay = async (day: LocalDate) =>
+      (await dayOf(store, options(day))).cash.map(({ from, to, sold }) => [from, to, sold]);
+    expect(await stepsOfDay('2026-11-03')).toEqual([['2026-11-01T10:00:00', '2026-11-03T10:00:00', 20]]);
     await takeNight(store, dailyCaptures([2]), { roster: known }, '2026-11-04');
     await workOutStale(store, { take: { roster: known } });
-    expect(written(await dayOf(store, options('2026-11-03')))).toEqual(before);
-    const late = await dayOf(store, options('2026-11-04'));
-    expect(late.cash.map(({ from, to, sold }) => [from, to, sold])).toEqual([
-      ['2026-11-01T10:00:00', '2026-11-02T10:00:00', 10],
-    ]);
+    // Made again, the days share what was sold in all: nothing is in two of them, nothing in none.
+    expect(await stepsOfDay('2026-11-01')).toEqual([]);
+    expect(await stepsOfDay('2026-11-03')).toEqual([['2026-11-02T10:00:00', '2026-11-03T10:00:00', 10]]);
+    expect(await stepsOfDay('2026-11-04')).toEqual([['2026-11-01T10:00:00', '2026-11-02T10:00:00', 10]]);
   });
 
   it('does not take a file of an earlier day for the one of that name which came today', async () => {
@@ -218,7 +226,7 @@ describe('parts of a day', () => {
     await takeNight(store, night(2), { roster: known }, '2026-11-02');
     await workOutStale(store, { take: { roster: known } });
     const [part] = await partsOf(store, { day: '2026-11-02', take: { roster: known } });
-    const named = readsOf(part!.inputs).map(({ file, receivedAt }) => [file, receivedAt]);
+    const named = placedIn(part!).map(({ file, receivedAt }) => [file, receivedAt]);
     // By name: a machine's reads are in the order they were taken.
     expect(named.toSorted(([a], [b]) => (a! < b! ? -1 : 1))).toEqual([
       ['M1.dex', '2026-11-02T10:02:00'],

@@ -3,7 +3,16 @@ import { workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore, StaleMachine, WorkedOut } from '../../../src/book/store/index.js';
 import { joinCaptures } from '../../support/build-capture.js';
 import { openBook } from '../store/temporary-book.js';
-import { captureAt, dailyCaptures, figuresOf, type NightFile, rosterOf, soldInSteps, takeNight, workedOut } from './take-night.js';
+import {
+  captureAt,
+  dailyCaptures,
+  figuresOf,
+  type NightFile,
+  rosterOf,
+  soldInSteps,
+  takeNight,
+  workedOut,
+} from './take-night.js';
 
 const MACHINES = 'machine,asset,currency\nM1,A1,EUR\n';
 const TAKE = { roster: rosterOf(MACHINES) };

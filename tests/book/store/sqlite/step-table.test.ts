@@ -35,7 +35,13 @@ async function makeFilledBook(): Promise<BookStore> {
   await book.recordCaptures(
     machines.map((machine, i) =>
       makeCapture(`file ${i}`, {
-        reads: [makeRead(`read ${i}`, { machine: `machine ${machine}`, clock: `2026-11-2${4 + (i % 2)}T1${i}:00:00` })],
+        reads: [
+          makeRead(`read ${i}`, {
+            machine: `machine ${machine}`,
+            clock: `2026-11-2${4 + (i % 2)}T1${i}:00:00`,
+            rests: Buffer.from(`rests ${i}`),
+          }),
+        ],
       }),
     ),
   );
@@ -57,6 +63,8 @@ describe('steps', () => {
         machine: 'machine A',
         fromAt: '2026-11-25T11:00:00',
         toAt: '2026-11-25T13:00:00',
+        fromRests: Buffer.from('rests 1'),
+        toRests: Buffer.from('rests 3'),
       },
     ]);
   });
