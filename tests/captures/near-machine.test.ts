@@ -15,6 +15,7 @@ function tell(stranger: Partial<Shown>, own: Record<string, Partial<Shown>> = {}
       M,
       roster,
       reads.filter(({ file }) => file !== 'stranger'),
+      reads.findLast(({ file }) => file !== 'stranger')?.read ?? null,
     ),
   );
   return likeness === null ? null : tellLikeness(likeness);

@@ -57,13 +57,16 @@ describe('the writer of pages', () => {
       const own = new Set(expected.map(({ machine }) => machine));
       const { histories } = inputs;
       const ownMachines = new Map([...histories.machines].filter(([key]) => own.has(key.replace('machine ', ''))));
-      const files = new Set(readsOf({ histories: { machines: ownMachines, findings: [] } }).map(({ file }) => file));
+      const files = new Set(
+        readsOf({ histories: { machines: ownMachines, nobodys: [], findings: [] } }).map(({ file }) => file),
+      );
       const part = {
         ...inputs,
         expected,
         checks: inputs.checks.filter(({ file }) => files.has(file)),
         histories: {
           machines: ownMachines,
+          nobodys: [],
           findings: histories.findings.filter(({ file }) => files.has(file!)),
         },
         settlements: place === 1 ? inputs.settlements : { settlements: [], findings: [] },
