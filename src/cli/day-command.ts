@@ -13,7 +13,7 @@ import {
 } from '../index.js';
 import { DayFolder } from './day-folder.js';
 import { DayPages } from './day-pages.js';
-import { type DaySheets, loadDaySheets, withRemembered } from './day-sheets.js';
+import { type DaySheets, loadDaySheets } from './day-sheets.js';
 import { type DayReport, layDayReport, sayAnswer } from './day-text.js';
 import { EXIT, StatusKeeper, UsageError } from './exit-status.js';
 import { formatOf, refuseTwoInputs, workplaceOf } from './inputs.js';
@@ -91,16 +91,18 @@ class DayRun {
 
   async run(): Promise<number> {
     const { names, options, sheets } = this.#setting;
-    const { addRemembered, meetRoster, recallRoster, workOutStale } = await import('../book/run/index.js');
+    const { addRemembered, meetRoster, recallOffice, withRemembered, workOutStale } = await import(
+      '../book/run/index.js'
+    );
     const { book: file, out } = options;
     if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, sheets.office.roster);
-    const remembered = await recallRoster(this.#book);
-    const roster = withRemembered(sheets.office, remembered);
+    const remembered = await recallOffice(this.#book);
+    const roster = withRemembered(sheets.office.roster, remembered);
     // What a run that was killed had taken in is as new as what this one takes in.
     const since = (await hasWork(this.#book)) ? 0 : (await this.#book.head()).size;
     const intake = names.length === 0 ? null : await this.#takeIn(roster);
+    const known = this.#takeOptions(addRemembered(roster, remembered.machines));
     const adjusted = this.#book.isReadOnly ? [] : await this.#adjust(roster, since);
-    const known = this.#takeOptions(addRemembered(roster, remembered));
     const findings = [...sheets.findings, ...(intake?.findings ?? [])];
     const head = await this.#book.head();
     const origin = this.#originOf(head, roster, findings);

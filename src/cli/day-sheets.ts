@@ -1,13 +1,5 @@
 import type { CountSheet } from '../book/closing/index.js';
-import {
-  type Finding,
-  findUnknownRefused,
-  loadSheet,
-  type Office,
-  Roster,
-  readCounts,
-  type SettleOptions,
-} from '../index.js';
+import { type Finding, findUnknownRefused, loadSheet, type Office, readCounts, type SettleOptions } from '../index.js';
 import { loadOfficeFiles, workplaceOf } from './inputs.js';
 import { readTolerance } from './money-options.js';
 import type { DayOptions } from './option-shapes.js';
@@ -38,9 +30,4 @@ export async function loadDaySheets(options: DayOptions, terminal: Terminal): Pr
     counts: { rows: sheet.rows, findings: sheet.findings, money: office.money, settle },
     findings: [...office.findings, ...findUnknownRefused(sheet.findings, office.roster), ...sheet.findings],
   };
-}
-
-/** The same with the machines as the book remembers them, where no roster was given. */
-export function withRemembered({ roster }: Office, machines: Roster['books']['machines']): Roster {
-  return roster.books.machines.length > 0 ? roster : new Roster({ ...roster.books, machines });
 }

@@ -1,5 +1,4 @@
 import { type FolderReading, type LocalDate, moveDate, type Office, type Roster } from '../index.js';
-import { withRemembered } from './day-sheets.js';
 import { UsageError } from './exit-status.js';
 import { circumstancesOf, takeCaptures } from './inputs.js';
 import { defaultMoney } from './money-options.js';
@@ -48,8 +47,8 @@ function takeFromBook(
 ): Promise<AllReads> {
   return withBook({ book, isReadOnly: true }, terminal, async (store) => {
     const { recallPeriod } = await import('../book/recall/index.js');
-    const { recallRoster } = await import('../book/run/index.js');
-    const roster = withRemembered(office, await recallRoster(store));
+    const { recallOffice, withRemembered } = await import('../book/run/index.js');
+    const roster = withRemembered(office.roster, await recallOffice(store));
     const { isFileTimeReceived, onFile, ...circumstances } = circumstancesOf(options, { ...office, roster }, progress);
     const reads = await recallPeriod(store, {
       take: { ...circumstances, defaults: defaultMoney(options) },

@@ -1,8 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { withRemembered } from '../../src/cli/day-sheets.js';
 import { layDayReport, sayAnswer } from '../../src/cli/day-text.js';
 import { PLAIN_STYLE } from '../../src/report/index.js';
-import { Roster, readMachines } from '../../src/sheets/index.js';
 
 const INTAKE = {
   ...{ files: 9, taken: 1, setAside: 2, already: 3, leftForNextTime: 1, unread: 2, reads: 1, duplicates: 1 },
@@ -57,16 +55,5 @@ describe('layDayReport', () => {
     );
     expect(text[1]).toBe('  Looked at 0 files; 2 reads came before, and count once.');
     expect(layDayReport({ ...REST, answer: 'A.', intake: null, day: null }, PLAIN_STYLE)[1]).toBe('');
-  });
-});
-
-describe('withRemembered', () => {
-  it("takes the book's machines only where no roster was given", () => {
-    const rows = (name: string) =>
-      readMachines({ file: 'm.csv', content: Buffer.from(`machine,asset\n${name},A1\n`) }).rows;
-    const office = (roster: Roster) => ({ roster }) as Parameters<typeof withRemembered>[0];
-    const given = new Roster({ machines: rows('M1') });
-    expect(withRemembered(office(given), rows('M2'))).toBe(given);
-    expect(withRemembered(office(new Roster()), rows('M2')).books.machines).toEqual(rows('M2'));
   });
 });

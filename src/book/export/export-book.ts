@@ -1,7 +1,7 @@
 import { makeCashRow, makeSalesRows } from '../../day/index.js';
 import { nameOfMachineKey } from '../../model/index.js';
 import type { RecallOptions } from '../recall/index.js';
-import { addRemembered, recallRoster } from '../run/index.js';
+import { addRemembered, recallOffice, withRemembered } from '../run/index.js';
 import type { BookStep, BookStore, ReadQuery } from '../store/index.js';
 import { CaptureRows, makeSetAsideRow } from './capture-rows.js';
 import { ExportFolder, type ExportSpan } from './export-folder.js';
@@ -40,7 +40,8 @@ const READS_AT_ONCE = 2000;
  */
 export async function exportBook(store: BookStore, folder: string, options: ExportOptions): Promise<ExportTally> {
   const plan = await planExport(store, options, options.readsAtOnce ?? READS_AT_ONCE);
-  const roster = addRemembered(options.take.roster, await recallRoster(store));
+  const remembered = await recallOffice(store);
+  const roster = addRemembered(withRemembered(options.take.roster, remembered), remembered.machines);
   const target = new ExportFolder(folder, options);
   try {
     const exporter = new Exporter(store, target, plan, { ...options, take: { ...options.take, roster } });

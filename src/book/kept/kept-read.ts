@@ -5,10 +5,10 @@ import type { Finding } from '../../findings/index.js';
 import type { PlacedRead } from '../../interval/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
-import type { BookRead, JsonObject } from '../store/index.js';
+import type { BookRead, JsonValue } from '../store/index.js';
 import { digestOffice, sealRead } from './rests-on.js';
 
-/** What is kept of a read besides what the book's tables have of it: short keys, since it stands beside every read. */
+/** What is kept of a read besides what the book's tables have of it. */
 interface PackedFacts {
   readonly model: string | null;
   readonly isLastOfFile: boolean;
@@ -25,9 +25,26 @@ interface PackedFacts {
   /** Signal, and the machine that a list named. */
   readonly told: readonly [number | null, string | null];
   readonly findings: readonly Finding[];
-  /** What was found on its file as a whole; only with the first read of a file. */
-  readonly ofFile?: readonly Finding[];
+  /** What was found on its file as a whole: with the first read of a file; else null. */
+  readonly ofFile: readonly Finding[] | null;
 }
+
+/** As a list in this order, since it stands beside every read. */
+const PACKED = [
+  'model',
+  'isLastOfFile',
+  'appendedAt',
+  'money',
+  'segments',
+  'integrity',
+  'complete',
+  'columns',
+  'devices',
+  'meters',
+  'told',
+  'findings',
+  'ofFile',
+] as const satisfies readonly (keyof PackedFacts)[];
 
 /** A read as it is kept: placed, with what its check found. */
 export interface KeptRead {
@@ -53,7 +70,7 @@ export function packRead(
   told: Pick<ToldOfFile, 'signal' | 'machine'>,
   findings: readonly Finding[],
   ofFile: readonly Finding[] | null,
-): JsonObject {
+): JsonValue {
   const { state, stated, computed } = read.integrity;
   const packed: PackedFacts = {
     model: read.machine.model,
@@ -68,9 +85,9 @@ export function packRead(
     meters: [read.integer('CA302'), read.integer('CA304')],
     told: [told.signal, told.machine],
     findings: findings.map(withoutFile),
-    ...(ofFile === null ? {} : { ofFile: ofFile.map(withoutFile) }),
+    ofFile: ofFile === null ? null : ofFile.map(withoutFile),
   };
-  return packed as unknown as JsonObject;
+  return PACKED.map((key) => packed[key]) as unknown as JsonValue;
 }
 
 function withoutFile({ file: _, ...finding }: Finding): Finding {
@@ -79,8 +96,9 @@ function withoutFile({ file: _, ...finding }: Finding): Finding {
 
 /** What is kept of a read with its facts; null where an earlier version of the program recorded it. */
 export function unpackFacts({ facts }: Pick<BookRead, 'facts'>): PackedFacts | null {
-  const kept = (facts as { readonly kept?: PackedFacts } | null)?.kept;
-  return kept ?? null;
+  const kept = (facts as { readonly kept?: readonly unknown[] } | null)?.kept;
+  if (kept === undefined) return null;
+  return Object.fromEntries(PACKED.map((key, place) => [key, kept[place]])) as unknown as PackedFacts;
 }
 
 /** A read of the book as far as it can be told without its contents. */
@@ -130,7 +148,7 @@ export function takeUpRead(file: string, row: BookRead, circumstances: CheckCirc
   if (Buffer.compare(placed.seal, row.rests) !== 0) return null;
   const named = (findings: readonly Finding[]): Finding[] => findings.map((finding) => ({ file, ...finding }));
   const { findings, ofFile } = packed;
-  return { ...placed, findings: named(findings), ofFile: ofFile === undefined ? null : named(ofFile) };
+  return { ...placed, findings: named(findings), ofFile: ofFile === null ? null : named(ofFile) };
 }
 
 function outline({ number, clock, asset, serial, board }: BookRead, packed: PackedFacts) {

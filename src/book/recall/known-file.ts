@@ -11,6 +11,8 @@ export interface KnownFile {
   readonly name: string;
   readonly sha256: string;
   readonly size: number;
+  /** How many reads it holds. */
+  readonly reads: number;
   readonly isKept: boolean;
   /** Whether its bytes are packed (gzip). */
   readonly isPacked: boolean;
@@ -40,7 +42,7 @@ export function readFileEntry({ seq, kind, day, body }: Entry): KnownFile {
   if (!read.success || !facts.success) {
     throw new BookError('corrupted', `Entry ${seq} does not say what an entry of a file must say. Verify the book.`);
   }
-  const { file: name, sha256, size, isKept } = read.data;
+  const { file: name, sha256, size, isKept, reads } = read.data;
   const { fileTime = null, message = null, packing } = facts.data;
-  return { entry: seq, kind, name, sha256, size, isKept, isPacked: packing === 'gzip', day, fileTime, message };
+  return { entry: seq, kind, name, sha256, size, reads, isKept, isPacked: packing === 'gzip', day, fileTime, message };
 }

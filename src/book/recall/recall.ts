@@ -6,7 +6,7 @@ import { rosterNameIn } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
 import type { Roster } from '../../sheets/index.js';
 import { type KeptRead, type KnownRead, knowRead, nameEntry, takeUpRead, unpackFacts } from '../kept/index.js';
-import { BookError, type BookRead, type BookStore, type Entry, type JsonObject } from '../store/index.js';
+import { BookError, type BookRead, type BookStore, type JsonObject } from '../store/index.js';
 import { isEarlier, readEarlierCopy } from './earlier-copy.js';
 import { FileLabels } from './file-labels.js';
 import { type KnownFile, readFileEntry } from './known-file.js';
@@ -38,6 +38,7 @@ export class Recall {
   readonly #options: RecallOptions;
   readonly #parsed: ParsedFiles;
   readonly #files = new Map<number, KnownFile>();
+  readonly #placed = new WeakMap<BookRead, KeptRead>();
 
   /** @param parsed - files that were read already, to be shared among several of these */
   constructor(store: BookStore, options: RecallOptions, parsed: ParsedFiles = new ParsedFiles(store)) {
@@ -74,15 +75,17 @@ export class Recall {
   /** Reads of the book without their contents; those of which nothing fits that is kept are taken from their bytes. */
   async placeReads(rows: readonly BookRead[]): Promise<KeptRead[]> {
     await this.#nameFiles(rows);
-    const kept = rows.map((row) => {
+    const unfit: BookRead[] = [];
+    for (const row of rows) {
+      if (this.#placed.has(row)) continue;
       const file = this.#files.get(row.entry)!;
-      return takeUpRead(this.labels.labelOf(file), row, this.#circumstances(row, file));
-    });
-    const unfit = rows.filter((_, i) => kept[i] === null);
-    if (unfit.length === 0) return kept as KeptRead[];
-    const reads = await this.#readAll(unfit);
-    const renewed = new Map(unfit.map((row, i) => [row, this.#placeAnew(reads[i]!, row)]));
-    return rows.map((row, i) => kept[i] ?? renewed.get(row)!);
+      const kept = takeUpRead(this.labels.labelOf(file), row, this.#circumstances(row, file));
+      if (kept === null) unfit.push(row);
+      else this.#placed.set(row, kept);
+    }
+    const reads = unfit.length === 0 ? [] : await this.#readAll(unfit);
+    for (const [i, row] of unfit.entries()) this.#placed.set(row, this.#placeAnew(reads[i]!, row));
+    return rows.map((row) => this.#placed.get(row)!);
   }
 
   #placeAnew(read: Read, row: BookRead): KeptRead {
@@ -94,18 +97,27 @@ export class Recall {
     return { ...kept, placed: taken };
   }
 
-  /** A file of the book, with what checks find of it. */
-  async checkFile(entry: Entry): Promise<CaptureCheck> {
-    const file = this.#keep(readFileEntry(entry));
+  /**
+   * A file of the book, with what checks find of it.
+   *
+   * @param atHand - its reads as far as they were looked up already
+   */
+  async checkFile(entry: number, atHand: readonly BookRead[] = []): Promise<CaptureCheck> {
+    const file = await this.file(entry);
     const label = this.labels.labelOf(file);
     const { strict = false } = this.#options;
     const checker = new CaptureChecker(label, { strict });
-    const rows: BookRead[] = [];
-    for await (const row of this.#store.reads({ entryFrom: entry.seq, entryTo: entry.seq + 1 })) rows.push(row);
+    const rows = atHand.length === file.reads ? atHand : await this.#rowsOf(entry);
     const kept = await this.placeReads(rows);
     for (const { summary, findings } of kept) checker.addChecked(summary, findings);
     const ofFile = kept[0]?.ofFile ?? (await this.#findOfFile(file));
     return checker.end({ findings: ofFile.map((finding) => ({ file: label, ...finding })) });
+  }
+
+  async #rowsOf(entry: number): Promise<readonly BookRead[]> {
+    const rows: BookRead[] = [];
+    for await (const row of this.#store.reads({ entryFrom: entry, entryTo: entry + 1 })) rows.push(row);
+    return rows;
   }
 
   /** What is found on a file as a whole, from its bytes. */

@@ -2,6 +2,12 @@
 // making the day from it, part by part.
 // In: the book, the office's sheets. Out: what is worked out, kept in the book; parts of a day.
 // Must not know: how files came in, how a day is written or shown.
-export { addRemembered, meetRoster, recallRoster } from './known-roster.js';
+export {
+  addRemembered,
+  meetRoster,
+  type RememberedOffice,
+  recallOffice,
+  withRemembered,
+} from './known-roster.js';
 export { type DayPart, type DayPartsOptions, makeDayParts } from './make-day-parts.js';
 export { type WorkOutOptions, type WorkOutTally, workOutStale } from './work-out.js';

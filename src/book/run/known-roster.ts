@@ -1,19 +1,95 @@
 import * as z from 'zod';
 import { keyOfName, type MachineKey, type MachineRow, rosterNameIn } from '../../model/index.js';
-import { NumberOwners, Roster } from '../../sheets/index.js';
-import { machineRowSchema } from '../machine-row-schema.js';
+import { profileSchema } from '../../profile/index.js';
+import { NumberOwners, type OfficeBooks, Roster } from '../../sheets/index.js';
+import { digestOffice, type OfficeOptions } from '../kept/index.js';
+import { machineRowSchema, planRowSchema } from '../machine-row-schema.js';
 import type { BookMachine, BookRead, BookStore, WorkedOutRead } from '../store/index.js';
 
-/** What is remembered of a machine: its row on the roster when it was last there. */
-const factsSchema = z.object({ row: machineRowSchema });
+/** What is remembered of a machine: its row on the roster when it was last there, and what its results rest on. */
+const factsSchema = z.object({
+  row: machineRowSchema.optional(),
+  /** See `digestOffice`. */
+  office: z.string().optional(),
+});
+type MachineFacts = z.infer<typeof factsSchema>;
 
-/** The roster as the book remembers it: the last row of every machine that ever was on one. By machine. */
-export async function recallRoster(store: BookStore): Promise<readonly MachineRow[]> {
-  return rowsOf(await store.machines());
+const factsOf = ({ facts }: BookMachine): MachineFacts => factsSchema.safeParse(facts).data ?? {};
+
+/** What the office said, as the book remembers it. */
+export type RememberedOffice = Pick<OfficeBooks, 'machines' | 'plan' | 'profiles'>;
+
+/**
+ * What the office said when it last did: the last row of every machine that ever was on a roster, by machine; the plan of each
+ * machine and the profiles as they were last given.
+ */
+export async function recallOffice(store: BookStore): Promise<RememberedOffice> {
+  const machines = rowsOf(await store.machines());
+  const notes = await store.notes(OFFICE);
+  const rowsIn = (name: string, schema: z.ZodType): never[] => {
+    const found = schema.safeParse(JSON.parse(notes.get(`${OFFICE}${name}`) ?? '[]'));
+    return (found.data ?? []) as never[];
+  };
+  return {
+    machines,
+    plan: rowsIn('plan', z.array(planRowSchema)),
+    profiles: rowsIn('profiles', z.array(profileSchema)),
+  };
+}
+
+const OFFICE = 'office ';
+
+/** What the office gave today, with what it said before where it gave nothing. */
+export function withRemembered({ books }: Roster, remembered: RememberedOffice): Roster {
+  const { machines, plan, profiles } = remembered;
+  return new Roster({
+    ...books,
+    machines: books.machines.length > 0 ? books.machines : machines,
+    plan: books.plan.length > 0 ? books.plan : plan,
+    profiles: books.profiles.length > 0 ? books.profiles : profiles,
+  });
+}
+
+/** Keep the plan and the profiles as they were given today; a plan of some machines leaves that of others as it was. */
+async function rememberSheets(store: BookStore, { books: { plan, profiles } }: Roster): Promise<void> {
+  const notes = new Map<string, string | null>();
+  if (plan.length > 0) {
+    const given = new Set(plan.map(({ machine }) => machine));
+    const before = (await recallOffice(store)).plan.filter(({ machine }) => !given.has(machine));
+    notes.set(`${OFFICE}plan`, JSON.stringify([...before, ...plan]));
+  }
+  if (profiles.length > 0) notes.set(`${OFFICE}profiles`, JSON.stringify(profiles));
+  if (notes.size === 0) return;
+  const known = await store.notes(OFFICE);
+  const changed = [...notes].filter(([name, text]) => known.get(name) !== text);
+  if (changed.length > 0) await store.writeNotes(new Map(changed));
+}
+
+/**
+ * Mark the machines of which the office says something else now than what their results rest on, so that these are worked out
+ * anew: another plan, another profile, other money, other options.
+ *
+ * @returns how many there were
+ */
+export async function markChanged(store: BookStore, roster: Roster, options: OfficeOptions): Promise<number> {
+  const stale: MachineKey[] = [];
+  const news: BookMachine[] = [];
+  for (const known of await store.machines()) {
+    const facts = factsOf(known);
+    const name = rosterNameIn(known.key);
+    const office = digestOffice(roster, name === null ? null : roster.machine(name), options);
+    if (facts.office === office) continue;
+    if (facts.office !== undefined) stale.push(known.key);
+    news.push({ key: known.key, facts: { ...facts, office } });
+  }
+  if (stale.length > 0) await store.markStale(stale);
+  // Afterwards: killed in between, they are marked once more.
+  if (news.length > 0) await store.rememberMachines(news);
+  return stale.length;
 }
 
 function rowsOf(known: readonly BookMachine[]): readonly MachineRow[] {
-  const rows = known.map(({ facts }) => factsSchema.safeParse(facts).data?.row ?? null);
+  const rows = known.map((machine) => factsOf(machine).row ?? null);
   return rows.filter((row) => row !== null) as readonly MachineRow[];
 }
 
@@ -26,35 +102,34 @@ export function addRemembered(roster: Roster, remembered: readonly MachineRow[])
 }
 
 /**
- * Make the roster of today known to the book: reads that it gives to another machine than before go there, and machines of
- * which it says other money or another profile are worked out anew. Reads of a machine that it no longer has stay where they
+ * Make the roster of today known to the book: reads that it gives to another machine than before go there, and what
+ * it gives is remembered. Reads of a machine that it no longer has stay where they
  * are: a roster may be of one route only. Where nothing has changed since, nothing is looked through.
  *
  * @returns how many reads went to another machine
  */
-export async function meetRoster(store: BookStore, { books: { machines } }: Roster): Promise<number> {
+export async function meetRoster(store: BookStore, roster: Roster): Promise<number> {
+  const { machines } = roster.books;
+  await rememberSheets(store, roster);
   if (machines.length === 0) return 0;
   const known = await store.machines();
   const remembered = rowsOf(known);
+  const factsBy = new Map(known.map((machine) => [machine.key, factsOf(machine)]));
   const before = new Map(remembered.map((row) => [row.machine, row]));
   const owners = new NumberOwners(machines);
   const names = new Set(machines.map(({ machine }) => machine));
   const isMoved = !owners.areAsIn(new NumberOwners(remembered));
   const moved = isMoved ? await moveReads(store, store.reads(), owners) : await claimUnknown(store, known, owners);
-  for (const row of machines) {
-    const then = before.get(row.machine);
-    if (then !== undefined && COUNTED_BY.some((key) => then[key] !== row[key])) await markAll(store, keyOf(row));
-  }
   const others = remembered.filter(({ machine }) => !names.has(machine));
   const now = [...machines, ...others.map((row) => withoutClaimed(row, owners))];
   const news = now.filter((row) => JSON.stringify(before.get(row.machine)) !== JSON.stringify(row));
   if (news.length > 0)
-    await store.rememberMachines(news.map((row): BookMachine => ({ key: keyOf(row), facts: { row } })));
+    await store.rememberMachines(
+      news.map((row): BookMachine => ({ key: keyOf(row), facts: { ...factsBy.get(keyOf(row)), row } })),
+    );
   return moved;
 }
 
-/** What all figures of a machine depend on. */
-const COUNTED_BY = ['currency', 'decimals', 'profile'] as const;
 const AT_ONCE = 5000;
 
 const keyOf = ({ machine }: MachineRow): MachineKey => keyOfName(machine);
@@ -97,12 +172,6 @@ async function moveReads(store: BookStore, reads: AsyncIterable<BookRead>, owner
   }
   await flush();
   return moved;
-}
-
-/** Have a machine worked out anew, all of it. */
-async function markAll(store: BookStore, machine: string): Promise<void> {
-  const last = (await lastReads(store, machine)).at(-1);
-  if (last !== undefined) await store.reassignReads([last]);
 }
 
 /** A machine's last read, and those without a time. */

@@ -7,7 +7,7 @@ import { Contents, Recall } from '../recall/index.js';
 import type { BookStore } from '../store/index.js';
 import { type PlannedPart, planDay } from './plan-day.js';
 import { countOwned, narrowCheck, type SharedCheck } from './share-check.js';
-import { takeMachines } from './take-machines.js';
+import { type TakenMachines, takeMachines } from './take-machines.js';
 
 /** What a day is made of, besides the book. */
 export interface DayPartsOptions {
@@ -75,8 +75,14 @@ async function makePart(
   const recall = new Recall(store, options);
   const contents = new Contents(recall);
   await nameFiles(recall, part);
-  const taken = await takeMachines(store, recall, contents, { day, part }, { stale, withContents, onMachine });
-  const checks = await checkFiles(store, recall, part);
+  const { rowsOfFiles, ...taken } = await takeMachines(
+    store,
+    recall,
+    contents,
+    { day, part },
+    { stale, withContents, onMachine },
+  );
+  const checks = await checkFiles(store, recall, part, rowsOfFiles);
   const inputs: DayInputs = {
     day,
     roster: take.roster,
@@ -95,11 +101,16 @@ async function nameFiles(recall: Recall, { files }: PlannedPart): Promise<void> 
   for (const { entry } of files.toSorted((a, b) => b.entry - a.entry)) recall.labels.labelOf(await recall.file(entry));
 }
 
-async function checkFiles(store: BookStore, recall: Recall, part: PlannedPart): Promise<SharedCheck[]> {
+async function checkFiles(
+  store: BookStore,
+  recall: Recall,
+  part: PlannedPart,
+  rowsOf: TakenMachines['rowsOfFiles'],
+): Promise<SharedCheck[]> {
   const machines = new Set(part.machines.map(({ key }) => key));
   const checks: SharedCheck[] = [];
   for (const { entry, isOwner, isShared } of part.files) {
-    const check = await recall.checkFile((await store.entry(entry))!);
+    const check = await recall.checkFile(entry, rowsOf.get(entry));
     checks.push({ check: isShared ? await narrow(store, check, { entry, isOwner, machines }) : check, isOwner });
   }
   return checks;

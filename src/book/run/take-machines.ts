@@ -17,6 +17,8 @@ import { recallPast } from './recall-past.js';
 export interface TakenMachines {
   readonly histories: Histories;
   readonly past: ReadonlyMap<string, readonly PastStretch[]>;
+  /** Reads of the day's files as the book has them, by entry, in the order of the file. */
+  readonly rowsOfFiles: ReadonlyMap<number, readonly BookRead[]>;
 }
 
 /** How a part is taken out of the book. */
@@ -40,11 +42,13 @@ export async function takeMachines(
   const findings: Histories['findings'][number][] = [];
   const past = new Map<string, readonly PastStretch[]>();
   const needed: BookRead[] = [];
+  const rowsOfFiles = new Map<number, BookRead[]>();
   const ofDay = new Set(part.files.map(({ entry }) => entry));
   for (const machine of part.machines) {
     const { key } = machine;
     onMachine?.(key);
     const rows = await chooseReadsOfDay(store, machine, day);
+    for (const row of rows) if (ofDay.has(row.entry)) addTo(rowsOfFiles, row);
     const recalled = await recallHistory(store, recall, { keys: [key], rows, isWorkedOut: !stale.has(key) }, contents);
     for (const [name, history] of recalled.machines) machines.set(name, history);
     pushAll(findings, recalled.findings);
@@ -54,7 +58,14 @@ export async function takeMachines(
   }
   await contents.load(needed);
   pushAll(findings, await findNobodys(store, recall, part));
-  return { histories: { machines, nobodys: [], findings }, past };
+  for (const own of rowsOfFiles.values()) own.sort((a, b) => a.number - b.number);
+  return { histories: { machines, nobodys: [], findings }, past, rowsOfFiles };
+}
+
+function addTo(rowsOfFiles: Map<number, BookRead[]>, row: BookRead): void {
+  const own = rowsOfFiles.get(row.entry);
+  if (own === undefined) rowsOfFiles.set(row.entry, [row]);
+  else own.push(row);
 }
 
 /** The last usable read of each machine, which tells what its columns hold; and the ends of the day's steps where asked for. */

@@ -5,6 +5,7 @@ import type { Roster } from '../../sheets/index.js';
 import { Recall } from '../recall/index.js';
 import type { BookStore, StaleMachine, WorkedOut } from '../store/index.js';
 import { type ChosenReads, chooseWindow } from './choose-window.js';
+import { markChanged } from './known-roster.js';
 import { type RecalledRead, workOutMachine } from './work-out-machine.js';
 
 /** What working out goes by. */
@@ -31,10 +32,12 @@ const ROUNDS = 4;
 const READS_AT_ONCE = 100;
 
 /**
- * Work out what the book's machines did from read to read, for all to which reads came since it was last done. The result is
+ * Work out what the book's machines did from read to read, for all to which reads came since it was last done, and those of
+ * which the office says something else now. The result is
  * the same as if everything were worked out anew, in whatever order the reads came, and whoever is at work beside.
  */
 export async function workOutStale(store: BookStore, options: WorkOutOptions): Promise<WorkOutTally> {
+  await markChanged(store, options.take.roster, options.take);
   const tally = { machines: 0, steps: 0 };
   const done = new Set<string>(options.doneBefore ?? []);
   for (let round = 0; round < ROUNDS; round++) {

@@ -109,8 +109,8 @@ export interface WorkedOutFigures {
   machines(): Promise<readonly BookMachine[]>;
   /** Keep what is said of machines now; they become known if they were not. */
   rememberMachines(machines: readonly BookMachine[]): Promise<void>;
-  /** What is remembered by name, such as the state that a day's output was made from. Lost without harm. */
-  notes(): Promise<ReadonlyMap<string, string>>;
+  /** What is remembered under names that begin so, such as the plan as it was last given. Lost without harm. */
+  notes(prefix?: string): Promise<ReadonlyMap<string, string>>;
   /** Keep notes in place of those of the same names; null takes one away. */
   writeNotes(notes: ReadonlyMap<string, string | null>): Promise<void>;
 }

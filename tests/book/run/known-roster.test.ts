@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { addRemembered, meetRoster, recallRoster, workOutStale } from '../../../src/book/run/index.js';
+import { addRemembered, meetRoster, recallOffice, withRemembered, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
-import type { Roster } from '../../../src/sheets/index.js';
+import { decimalsFromRoster, Roster, readPlan } from '../../../src/sheets/index.js';
 import { gather, openBook } from '../store/temporary-book.js';
 import { captureAt, dailyCaptures, figuresOf, rosterOf, soldInSteps, takeNight } from './take-night.js';
 
@@ -42,7 +42,7 @@ describe('meetRoster', () => {
     expect(await meetRoster(store, moved)).toBe(2);
     expect(await machinesOf(store)).toEqual(['machine M2', 'machine M2']);
     // The machine that lost the number is remembered without it.
-    const rows = await recallRoster(store);
+    const rows = (await recallOffice(store)).machines;
     expect(rows.map(({ machine, asset, serial }) => [machine, asset, serial])).toEqual([
       ['M1', null, 'S1'],
       ['M2', 'A1', null],
@@ -70,7 +70,7 @@ describe('meetRoster', () => {
     const store = await bookWith(KNOWN);
     expect(await meetRoster(store, rosterOf('machine,asset\nM9,A9\n'))).toBe(0);
     expect(await machinesOf(store)).toEqual(['machine M1', 'machine M1']);
-    expect((await recallRoster(store)).map(({ machine }) => machine)).toEqual(['M1', 'M9']);
+    expect((await recallOffice(store)).machines.map(({ machine }) => machine)).toEqual(['M1', 'M9']);
   });
 
   it('claims what came while a part of the roster was missing, and looks at other unknown machines in vain', async () => {
@@ -79,7 +79,7 @@ describe('meetRoster', () => {
     await meetRoster(store, torn);
     const unknown = captureAt('2026-11-03 10:00', 3, { ID1: 'ID1*SX*MODEL-A****AX' });
     await takeNight(store, [...dailyCaptures([3]), { name: 'x.dex', bytes: unknown }], { roster: torn });
-    await workOutStale(store, { take: { roster: addRemembered(torn, await recallRoster(store)) } });
+    await workOutStale(store, { take: { roster: addRemembered(torn, (await recallOffice(store)).machines) } });
     expect(await machinesOf(store)).toEqual(['machine M1', 'machine M1', 'asset A1', 'asset AX']);
     expect(await meetRoster(store, KNOWN)).toBe(1);
     await workOutStale(store, { take: { roster: KNOWN } });
@@ -88,14 +88,21 @@ describe('meetRoster', () => {
     expect(await meetRoster(store, KNOWN)).toBe(0);
   });
 
-  it('has a machine worked out anew of which it says another currency', async () => {
+  it('has a machine worked out anew of which it says another currency, and no other', async () => {
     const store = await bookWith(KNOWN);
     expect(await store.staleMachines()).toEqual([]);
-    await meetRoster(store, rosterOf('machine,asset,serial,currency,decimals\nM1,A1,S1,EUR,3\nM5,A5,,EUR,2\n'));
-    expect(await store.staleMachines()).toMatchObject([{ machine: 'machine M1', since: null }]);
-    // Of one without reads there is nothing to work out.
-    await meetRoster(store, rosterOf('machine,asset,serial,currency,decimals\nM1,A1,S1,EUR,3\nM5,A5,,EUR,3\n'));
-    expect(await store.staleMachines()).toHaveLength(1);
+    const workOut = async (roster: Roster): Promise<number> => {
+      await meetRoster(store, roster);
+      return (await workOutStale(store, { take: { roster } })).machines;
+    };
+    expect(await workOut(KNOWN)).toBe(0);
+    const changed = rosterOf('machine,asset,serial,currency,decimals\nM1,A1,S1,EUR,3\nM5,A5,,EUR,2\n');
+    expect(await workOut(changed)).toBe(1);
+    expect(await workOut(changed)).toBe(0);
+    // Where a machine stands changes no figure.
+    expect(
+      await workOut(rosterOf('machine,asset,serial,location,currency,decimals\nM1,A1,S1,Hall,EUR,3\nM5,A5,,,EUR,2\n')),
+    ).toBe(0);
   });
 });
 
@@ -103,9 +110,9 @@ describe('the remembered roster', () => {
   it('adds machines that today has not, and keeps what today says of the others', async () => {
     const store = await bookWith(KNOWN);
     const today = rosterOf('machine,asset\nM2,A2\nM1,A7\n');
-    const all = addRemembered(today, await recallRoster(store));
+    const all = addRemembered(today, (await recallOffice(store)).machines);
     expect(all).toBe(today);
-    const other = addRemembered(rosterOf('machine,asset\nM2,A2\n'), await recallRoster(store));
+    const other = addRemembered(rosterOf('machine,asset\nM2,A2\n'), (await recallOffice(store)).machines);
     expect(other.books.machines.map(({ machine, asset }) => [machine, asset])).toEqual([
       ['M2', 'A2'],
       ['M1', 'A1'],
@@ -115,6 +122,22 @@ describe('the remembered roster', () => {
   it('passes over what it can not read', async () => {
     const store = await openBook();
     await store.rememberMachines([{ key: 'machine M1', facts: { row: { machine: 'M1' } } }]);
-    expect(await recallRoster(store)).toEqual([]);
+    expect((await recallOffice(store)).machines).toEqual([]);
+  });
+
+  it('takes what is remembered only where nothing was given today', async () => {
+    const store = await bookWith(KNOWN);
+    const plan = readPlan(
+      { file: 'plan.csv', content: 'machine,column,price\nM1,11,1.50\n' },
+      decimalsFromRoster(KNOWN.books.machines, 2),
+    ).rows;
+    await meetRoster(store, new Roster({ ...KNOWN.books, plan }));
+    const remembered = await recallOffice(store);
+    expect(withRemembered(NOTHING, remembered).books).toMatchObject({ machines: KNOWN.books.machines, plan });
+    const other = rosterOf('machine,asset\nM2,A2\n');
+    expect(withRemembered(other, remembered).books.machines).toEqual(other.books.machines);
+    // A plan of another machine leaves that of the first as it was.
+    await meetRoster(store, new Roster({ ...KNOWN.books, plan: plan.map((row) => ({ ...row, machine: 'M7' })) }));
+    expect((await recallOffice(store)).plan.map(({ machine }) => machine)).toEqual(['M1', 'M7']);
   });
 });

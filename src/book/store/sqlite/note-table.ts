@@ -11,7 +11,9 @@ export class NoteTable {
       'INSERT INTO note (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value',
     );
     this.#remove = connection.prepare('DELETE FROM note WHERE key = ?');
-    this.#all = connection.prepare<[], { key: string; value: string }>('SELECT key, value FROM note ORDER BY key');
+    this.#all = connection.prepare<[string, string], { key: string; value: string }>(
+      'SELECT key, value FROM note WHERE substr(key, 1, length(?)) = ? ORDER BY key',
+    );
   }
 
   /** Keep a note in place of the one before; null takes it away. */
@@ -20,7 +22,8 @@ export class NoteTable {
     else this.#write.run(key, value);
   }
 
-  all(): ReadonlyMap<string, string> {
-    return new Map(this.#all.all().map(({ key, value }) => [key, value]));
+  /** The notes whose names begin so. */
+  find(prefix: string): ReadonlyMap<string, string> {
+    return new Map(this.#all.all(prefix, prefix).map(({ key, value }) => [key, value]));
   }
 }

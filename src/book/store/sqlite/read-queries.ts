@@ -75,17 +75,38 @@ export class ReadQueries {
   }
 
   #complete(row: ReadRow): BookRead {
-    const { duplicateEntry, duplicateNumber, content, sha256, facts, ...rest } = row;
+    const { duplicateEntry, duplicateNumber, sha256 } = row;
     // Not left out silently: a read without its file would be missing from the accounts.
     if (sha256 === null) {
       const text = `${this.#name} is damaged: the file that came with entry ${row.entry} is missing. Verify the book.`;
       throw new BookError('corrupted', text);
     }
+    let facts: unknown;
+    // Written out key by key, and facts only when they are asked for: of most rows nothing but their place is looked at.
     return {
-      ...rest,
-      content: content.toString('hex'),
+      entry: row.entry,
+      number: row.number,
+      asset: row.asset,
+      serial: row.serial,
+      board: row.board,
+      clock: row.clock,
+      machine: row.machine,
+      receivedAt: row.receivedAt,
+      reason: row.reason,
+      bag: row.bag,
+      currency: row.currency,
+      decimals: row.decimals,
+      verdict: row.verdict,
+      at: row.at,
+      rests: row.rests,
+      era: row.era,
+      position: row.position,
+      content: row.content.toString('hex'),
       sha256: sha256.toString('hex'),
-      facts: facts === null ? null : (JSON.parse(facts) as unknown),
+      get facts() {
+        facts ??= row.facts === null ? null : (JSON.parse(row.facts) as unknown);
+        return facts;
+      },
       duplicateOf: duplicateEntry === null ? null : { entry: duplicateEntry, number: duplicateNumber! },
     };
   }

@@ -61,7 +61,7 @@ export class SqliteBook implements BookStore {
   }
 
   async entry(seq: number): Promise<Entry | null> {
-    return this.#read(() => this.#tables.entries.get(seq));
+    return this.#look(() => this.#tables.entries.get(seq));
   }
 
   async *entries(query: EntryQuery = {}): AsyncGenerator<Entry> {
@@ -194,7 +194,7 @@ export class SqliteBook implements BookStore {
   }
 
   async stepsOf(machine: string, query: Omit<StepQuery, 'machine'> = {}): Promise<readonly BookStep[]> {
-    return this.#read(() => this.#tables.steps.ofMachine({ ...query, machine }));
+    return this.#look(() => this.#tables.steps.ofMachine({ ...query, machine }));
   }
 
   async *steps(query: StepQuery = {}): AsyncGenerator<BookStep> {
@@ -205,8 +205,8 @@ export class SqliteBook implements BookStore {
     }
   }
 
-  async notes(): Promise<ReadonlyMap<string, string>> {
-    return this.#read(() => this.#tables.notes.all());
+  async notes(prefix = ''): Promise<ReadonlyMap<string, string>> {
+    return this.#look(() => this.#tables.notes.find(prefix));
   }
 
   async writeNotes(notes: ReadonlyMap<string, string | null>): Promise<void> {
@@ -238,6 +238,15 @@ export class SqliteBook implements BookStore {
   async close(): Promise<void> {
     this.#connection.close();
     this.#onClosed();
+  }
+
+  /** What one statement gives: it sees the book at one moment by itself. */
+  #look<T>(work: () => T): T {
+    try {
+      return work();
+    } catch (error) {
+      throw explainError(error, this.#name);
+    }
   }
 
   /** What a piece of work gives that sees the book at one moment. */
