@@ -9,10 +9,10 @@ const readOf = (...segments: string[]): Read => readFirst(buildCapture(segments)
 
 describe('a read', () => {
   it('says which machine it is of', () => {
-    expect(good.machine).toEqual({ asset: 'A1', serial: 'SN1', model: 'MODEL-A' });
+    expect(good.machine).toEqual({ asset: 'A1', serial: 'SN1', board: 'CB1', model: 'MODEL-A' });
     expect(good.machine).toBe(good.machine);
-    expect(readOf('ID1**', 'VA1*1').machine).toEqual({ asset: null, serial: null, model: null });
-    expect(readOf('VA1*1').machine).toEqual({ asset: null, serial: null, model: null });
+    expect(readOf('ID1**', 'VA1*1').machine).toEqual({ asset: null, serial: null, board: null, model: null });
+    expect(readOf('VA1*1').machine).toEqual({ asset: null, serial: null, board: null, model: null });
   });
 
   it.each([

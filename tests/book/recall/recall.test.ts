@@ -120,8 +120,11 @@ describe('Recall', () => {
     const store = await openBook();
     const damaged = capture('A1');
     damaged[damaged.indexOf('PA2*7')! + 4] = 0x38;
-    await record(store, damaged, { name: 'plain.dex' });
-    await record(store, gzipSync(damaged), { name: 'packed.dex', facts: { packing: 'gzip' } });
+    const reads = [
+      makeRead('d', { asset: 'A1', serial: 'SER1', board: null, clock: '2026-11-23T10:00:00', machine: 'machine V1' }),
+    ];
+    await record(store, damaged, { name: 'plain.dex', reads });
+    await record(store, gzipSync(damaged), { name: 'packed.dex', facts: { packing: 'gzip' }, reads });
     const recall = new Recall(store, { take: { roster: ROSTER } });
     const direct = checkCapture('plain.dex', damaged, { roster: ROSTER });
     const check = (entry: number) => recall.checkFile(entry);
