@@ -1,5 +1,5 @@
 import { type LocalDate, moveDate } from '../../model/index.js';
-import type { BookRead, BookStore } from '../store/index.js';
+import type { BookRead, BookStore, ReadKey } from '../store/index.js';
 import type { PlannedMachine } from './plan-day.js';
 import { PLAIN_ERA } from './work-out-machine.js';
 
@@ -15,31 +15,62 @@ const WITHOUT_VISIT = 24;
  */
 export async function chooseReadsOfDay(
   store: BookStore,
-  { key, first, last, hasUndated, entries }: PlannedMachine,
+  machine: PlannedMachine,
   day: LocalDate,
 ): Promise<readonly BookRead[]> {
+  const { key, first, last, hasUndated, entries } = machine;
   const from = first ?? `${moveDate(day, 1)}T00:00:00`;
   const to = last ?? from;
   const own = new Set(entries);
   for (const before of LOOKS) {
     const found = await store.readsOf(key, { from, to, before, isUndatedIn: hasUndated });
+    if (found.some(({ era }) => era !== null && era !== PLAIN_ERA)) {
+      return chooseByPlace(await store.readsOf(key), own, from);
+    }
     // Of reads without a time only the day's own are known to belong here.
     const known = found.filter(({ entry, at }) => at !== null || own.has(entry));
     const undated = known.filter(({ at }) => at === null);
     const earlier = known.filter(({ at }) => at !== null && at < from);
     const later = known.filter(({ at }) => at !== null && at >= from);
-    // In a history that is not in plain order a read's neighbours do not tell its place: then more of it is looked at.
-    const isPlain = known.every(({ era }) => era === null || era === PLAIN_ERA);
-    const start = isPlain ? earlier.findLastIndex(isVisit) : -1;
+    const start = earlier.findLastIndex(isVisit);
     if (start < 0 && earlier.length === before && before !== FURTHEST_LOOK) continue;
-    const skipped = start >= 0 ? start : isPlain ? Math.max(0, earlier.length - WITHOUT_VISIT) : 0;
+    const skipped = start >= 0 ? start : Math.max(0, earlier.length - WITHOUT_VISIT);
     return [...undated, ...earlier.slice(skipped), ...later];
   }
   throw new RangeError('the furthest look ends it');
 }
 
+/**
+ * The same in a history that is not in plain order: a clock was set, or counters began again, so that the times of its reads
+ * do not tell which stand beside each other, but only the places that were worked out from all of them. By time a read that
+ * stands between two others is missed, and what was sold is told twice.
+ *
+ * @param all - all reads of the machine, by time, those without one first
+ * @param from - where nothing usable came on the day: the latest read before that time ends what is chosen
+ */
+function chooseByPlace(all: readonly BookRead[], own: ReadonlySet<number>, from: string): readonly BookRead[] {
+  const isOwn = ({ entry }: BookRead): boolean => own.has(entry);
+  // One that is not worked out yet may stand anywhere.
+  if (all.some((read) => isOwn(read) && isUsable(read) && read.position === null)) return all;
+  const ordered = all.filter(({ position }) => position !== null).sort(comparePlaces);
+  const hasOwn = ordered.some(isOwn);
+  const ends = hasOwn ? isOwn : ({ at }: BookRead): boolean => at !== null && at < from;
+  const end = ordered.findLastIndex(ends) + 1;
+  const start = hasOwn ? ordered.findIndex(isOwn) : end;
+  const visit = ordered.slice(0, start).findLastIndex(isVisit);
+  const chosen = ordered.slice(visit >= 0 ? visit : Math.max(0, start - WITHOUT_VISIT), end);
+  const names = new Set(chosen.map(nameOf));
+  const belongs = (read: BookRead): boolean =>
+    names.has(nameOf(read)) || isOwn(read) || (read.duplicateOf !== null && names.has(nameOf(read.duplicateOf)));
+  return all.filter(belongs);
+}
+
+const isUsable = ({ verdict, duplicateOf }: BookRead): boolean => verdict !== 'read-again' && duplicateOf === null;
+const comparePlaces = (a: BookRead, b: BookRead): number => a.era! - b.era! || a.position! - b.position!;
+const nameOf = ({ entry, number }: ReadKey): string => `${entry}/${number}`;
+
 /** Whether a read is known to be a visit that can be counted from. */
-function isVisit({ reason, verdict, duplicateOf, facts }: BookRead): boolean {
-  const filled = (facts as { readonly filled?: unknown } | null)?.filled;
-  return (reason === 'service' || filled === true) && verdict !== 'read-again' && duplicateOf === null;
+function isVisit(read: BookRead): boolean {
+  const filled = (read.facts as { readonly filled?: unknown } | null)?.filled;
+  return (read.reason === 'service' || filled === true) && isUsable(read);
 }
