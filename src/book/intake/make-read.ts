@@ -27,19 +27,9 @@ export class ReadMaker {
   ): (read: Read) => ReadToRecord {
     const options = receivedAt === null ? this.#take : { ...this.#take, fileTime: receivedAt };
     return (read) => {
-      const content = hashContent(read);
-      const { asset, serial } = read.machine;
-      const given = { read, content, ofFile: read.number === 0 ? ofFile : null };
-      const { number, clock } = read;
-      return {
-        number,
-        asset,
-        serial,
-        board: read.text('CB101'),
-        clock,
-        content,
-        ...knowRead(name, given, options).known,
-      };
+      const given = { read, content: hashContent(read), ofFile: read.number === 0 ? ofFile : null };
+      const { recorded, known } = knowRead(name, given, options);
+      return { ...recorded, ...known };
     };
   }
 }

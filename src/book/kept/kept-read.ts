@@ -132,7 +132,7 @@ export function placeRead(
       complete: packed.complete,
       columns: packed.columns,
     },
-    seal: sealRead(office, resolved, row.content, row),
+    seal: sealRead(office, resolved, row, row),
   };
 }
 

@@ -4,7 +4,7 @@ import type { Finding } from '../../findings/index.js';
 import type { TakenRead } from '../../interval/index.js';
 import { bestTime, machineKey } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
-import type { JsonObject, KnownOfRead } from '../store/index.js';
+import type { JsonObject, KnownOfRead, RecordedRead } from '../store/index.js';
 import { packRead } from './kept-read.js';
 import { digestOffice, sealRead } from './rests-on.js';
 
@@ -12,7 +12,13 @@ import { digestOffice, sealRead } from './rests-on.js';
 export interface KnownRead {
   readonly taken: TakenRead;
   readonly findings: TakenWithFindings['findings'];
+  readonly recorded: RecordedRead;
   readonly known: KnownOfRead;
+}
+
+/** What a read says of itself, as the book records it. */
+function recordRead({ number, clock, machine: { asset, serial, board } }: Read, content: string): RecordedRead {
+  return { number, asset, serial, board, clock, content };
 }
 
 /** A read on its way into the book, or taken out of it. */
@@ -47,5 +53,6 @@ export function knowRead(file: string, given: ReadToKnow, options: TakeOptions):
     facts: { ...remembered, ...(filled === null ? {} : { filled }), kept },
   };
   const office = digestOffice(options.roster, taken.machine, options);
-  return { taken, findings, known: { ...known, rests: sealRead(office, resolved, content, known) } };
+  const recorded = recordRead(read, content);
+  return { taken, findings, recorded, known: { ...known, rests: sealRead(office, resolved, recorded, known) } };
 }

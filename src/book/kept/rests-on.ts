@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { CheckCircumstances, ResolvedRead } from '../../checks/index.js';
 import type { MachineRow } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
-import type { BookStep, StepToKeep, WorkedOutRead } from '../store/index.js';
+import type { BookStep, RecordedRead, StepToKeep, WorkedOutRead } from '../store/index.js';
 
 /**
  * The version of the rules by which reads are checked and steps worked out. It goes up whenever the same captures give
@@ -55,15 +55,16 @@ function partsOfMachine(roster: Roster, row: MachineRow | null): string[] {
 }
 
 /**
- * What binds what is kept of a read to what it rests on: the office, what was told of the file, the read's contents, and the
- * result itself, so that neither a change of any of these nor of the result goes unseen.
+ * What binds what is kept of a read to what it rests on: the office, what was told of the file, the read's contents and what
+ * it says of itself, and the result, so that neither a change of any of these nor of the result goes unseen.
  */
-export function sealRead(office: string, resolved: ResolvedRead, content: string, kept: SealedRead): Uint8Array {
+export function sealRead(office: string, resolved: ResolvedRead, recorded: RecordedRead, kept: SealedRead): Uint8Array {
   const { receivedAt, reason, bag, filled, signal, saidName } = resolved;
   const told = JSON.stringify([receivedAt, reason, bag, filled, signal, saidName]);
   const { machine, currency, decimals, verdict, at, facts } = kept;
   const result = JSON.stringify([machine, currency, decimals, verdict, at, facts ?? null]);
-  return digest([office, told, content, result]);
+  const { number, asset, serial, board, clock, content } = recorded;
+  return digest([office, told, JSON.stringify([number, asset, serial, board, clock, content]), result]);
 }
 
 /** What is kept of a read. */

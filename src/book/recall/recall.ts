@@ -89,10 +89,10 @@ export class Recall {
   }
 
   #placeAnew(read: Read, row: BookRead): KeptRead {
-    const { taken, known } = this.#know(read, row, {});
+    const { taken, recorded, known } = this.#know(read, row, {});
     const file = this.#files.get(row.entry)!;
     const label = this.labels.labelOf(file);
-    const kept = takeUpRead(label, { ...row, ...known, machine: known.machine }, this.#circumstances(row, file));
+    const kept = takeUpRead(label, { ...row, ...recorded, ...known }, this.#circumstances(row, file));
     if (kept === null) throw new RangeError('what was just kept fits');
     return { ...kept, placed: taken };
   }
