@@ -26,6 +26,7 @@ export async function judgeBook(book: BookStore, options: VerifyOptions = {}): P
     missingGuards: [...missingGuards],
     alteredGuards: [...alteredGuards],
     unknownGuards: [...unknownGuards],
+    workedOut: null,
     advice: fault === null ? (isGuarded ? null : GUARDS_ADVICE) : adviseOn(fault),
   };
 }
@@ -41,6 +42,7 @@ export function judgeUnopened(message: string, noted: BookHead | null): BookVeri
     missingGuards: [],
     alteredGuards: [],
     unknownGuards: [],
+    workedOut: null,
     advice: adviseOn(fault),
   };
 }

@@ -85,6 +85,21 @@ export const bookVerificationSchema = z.object({
     .array(z.string())
     .describe('Guards, tables and indexes that say something else than they were made to'),
   unknownGuards: z.array(z.string()).describe('What was added to the database'),
+  workedOut: z
+    .object({
+      machines: count,
+      stale: count.describe('Machines of which more came in since they were worked out: nothing kept of them is used'),
+      differences: z.array(
+        z.object({
+          machine: z.string(),
+          entry: count,
+          number: count,
+          what: z.enum(['read', 'step', 'surplus-step']),
+        }),
+      ),
+    })
+    .nullable()
+    .describe('What is kept of the captures, held against what they give; null where that was not asked for'),
   advice: z.string().nullable().describe('What to do'),
 });
 

@@ -13,6 +13,7 @@ export function addBook(command: Command, terminal: Terminal, done: Done): void 
   addHead(command.command('head'), terminal, done);
   addVerify(command.command('verify'), terminal, done);
   addEntries(command.command('entries'), terminal, done);
+  addFile(command.command('file'), terminal, done);
   addProof(command.command('proof'), terminal, done);
   addCheckProof(command.command('check-proof'), terminal, done);
   addExport(command.command('export'), terminal, done);
@@ -40,6 +41,7 @@ function addVerify(command: Command, terminal: Terminal, done: Done): void {
     .description(
       'is everything as it was recorded? works all of it out anew, and names the first entry that does not fit',
     )
+    .option('--deep', 'also work out all that is kept of the captures, and hold it against what is kept')
     .addOption(JSON_OPTION)
     .action(async (options) => done(await (await import('./book-verify.js')).runBookVerify(options, terminal)));
 }
@@ -52,6 +54,17 @@ function addEntries(command: Command, terminal: Terminal, done: Done): void {
     .option('--day <date>', 'only entries about this day, such as 2026-11-24')
     .option('--json', 'print JSON, one entry a line, with all that it records')
     .action(async (options) => done(await (await import('./book-entries.js')).runBookEntries(options, terminal)));
+}
+
+function addFile(command: Command, terminal: Terminal, done: Done): void {
+  command
+    .description('the file of an entry, byte for byte as it came')
+    .argument('<entry>', 'the number of an entry: see `coilbook book entries`')
+    .option('--out <file>', 'where to; else it goes to standard output')
+    .addOption(BOOK)
+    .action(async (entry: string, options) =>
+      done(await (await import('./book-file.js')).runBookFile(entry, options, terminal)),
+    );
 }
 
 function addProof(command: Command, terminal: Terminal, done: Done): void {

@@ -23,7 +23,8 @@ const noted = {
 };
 
 export const bookHeadShape = z.object(inBook);
-export const bookVerifyShape = z.object({ ...inBook, ...noted });
+export const bookVerifyShape = z.object({ ...inBook, ...noted, deep: z.boolean().default(false) });
+export const bookFileShape = z.object({ book: bookPath, out: path.optional() });
 export const bookProofShape = z.object({
   book: bookPath,
   from: entries('an earlier number of entries').optional(),

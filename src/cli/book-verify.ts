@@ -1,5 +1,12 @@
-import { BookError, type BookHead, type BookVerificationJson, judgeBook, judgeUnopened } from '../book/index.js';
-import { hangText, printable, type Style, writeJson } from '../index.js';
+import {
+  BookError,
+  type BookHead,
+  type BookStore,
+  type BookVerificationJson,
+  judgeBook,
+  judgeUnopened,
+} from '../book/index.js';
+import { hangText, printable, Roster, type Style, writeJson } from '../index.js';
 import { pushAll } from '../model/index.js';
 import { bookVerifyShape } from './book-option-shapes.js';
 import { EXIT } from './exit-status.js';
@@ -17,17 +24,24 @@ const STATUS = { whole: EXIT.ok, doubtful: EXIT.doubts, broken: EXIT.faults } as
 export async function runBookVerify(raw: Record<string, unknown>, terminal: Terminal): Promise<number> {
   const options = readOptions(bookVerifyShape, raw);
   const noted = notedHead(options);
-  const verified = await verify(options.book, noted, terminal);
+  const verified = await verify(options, noted, terminal);
   await printLines(options.json ? [writeJson(verified)] : layVerification(verified, styleFor(terminal)), terminal);
   return STATUS[verified.verdict];
 }
 
-async function verify(file: string, noted: BookHead | null, terminal: Terminal): Promise<BookVerificationJson> {
+async function verify(
+  { book: file, deep }: { readonly book: string; readonly deep: boolean },
+  noted: BookHead | null,
+  terminal: Terminal,
+): Promise<BookVerificationJson> {
   const progress = new Progress(terminal);
   const onProgress = (done: number, all: number): void => progress.show(`${done} of ${all} entries`);
   try {
     const options = { onProgress, ...(noted === null ? {} : { noted }) };
-    return await withBook({ book: file, isReadOnly: true }, terminal, (book) => judgeBook(book, options));
+    return await withBook({ book: file, isReadOnly: true }, terminal, async (book) => {
+      const judged = await judgeBook(book, options);
+      return deep && judged.fault === null ? { ...judged, ...(await judgeKept(book, judged)) } : judged;
+    });
   } catch (error) {
     const { cause } = error as Error;
     if (!(cause instanceof BookError) || cause.kind !== 'corrupted') throw error;
@@ -36,6 +50,23 @@ async function verify(file: string, noted: BookHead | null, terminal: Terminal):
     progress.clear();
   }
 }
+
+/** Hold what is kept of the captures against what they give; where it differs, the book is no longer called whole. */
+async function judgeKept(
+  book: BookStore,
+  { verdict, advice }: BookVerificationJson,
+): Promise<Pick<BookVerificationJson, 'verdict' | 'advice' | 'workedOut'>> {
+  const { verifyWorkedOut } = await import('../book/run/index.js');
+  const { machines, stale, differences } = await verifyWorkedOut(book, new Roster());
+  const workedOut = { machines, stale, differences: [...differences] };
+  return differences.length === 0
+    ? { verdict, advice, workedOut }
+    : { verdict: 'doubtful', advice: advice ?? KEPT_ADVICE, workedOut };
+}
+
+const KEPT_ADVICE =
+  'What was recorded is as it was; what was worked out from it was changed, or made by other rules. Run `coilbook day` ' +
+  'again with the same sheets: what does not fit is worked out anew. Find out who worked on the file.';
 
 /** What came of verifying a book, for a person: the answer first, then what it rests on, then what to do. */
 export function layVerification(verified: BookVerificationJson, style: Style): string[] {
@@ -50,9 +81,20 @@ export function layVerification(verified: BookVerificationJson, style: Style): s
   pushAll(lines, layNames('  guards gone ', missingGuards));
   pushAll(lines, layNames('  altered     ', alteredGuards));
   pushAll(lines, layNames('  added       ', unknownGuards));
+  if (verified.workedOut !== null) pushAll(lines, layWorkedOut(verified.workedOut));
   if (advice !== null) pushAll(lines, ['', ...hangText('', advice)]);
   if (fault === null && verified.noted === null) pushAll(lines, ['', ...hangText('', NOT_HELD)]);
   return lines;
+}
+
+function layWorkedOut({ machines, stale, differences }: NonNullable<BookVerificationJson['workedOut']>): string[] {
+  const left = stale === 0 ? '' : `; ${stale} not worked out since more came in`;
+  const first = `${machines} ${machines === 1 ? 'machine' : 'machines'}, ${differences.length} not as the captures give it${left}`;
+  const named = differences.slice(0, 10).map(({ machine, entry, number, what }) => {
+    const words = { read: 'what is kept of read', step: 'the step to read', 'surplus-step': 'a step too many to read' };
+    return `${printable(machine, 60)}: ${words[what]} ${number} of entry ${entry}`;
+  });
+  return [first, ...named].flatMap((text, i) => hangText(i === 0 ? '  worked out  ' : '              ', text));
 }
 
 function layNames(label: string, names: readonly string[]): string[] {
@@ -63,12 +105,13 @@ const NOT_HELD =
   'It was held against itself only: a book made anew from end to end would be whole too. With --size and --root, as ' +
   '`coilbook book head` gave them before, it is shown that it is still the same book.';
 
-function answer({ verdict, head: { size }, noted, fault }: BookVerificationJson): string {
+function answer({ verdict, head: { size }, noted, fault, workedOut }: BookVerificationJson): string {
   if (fault !== null) return `The book is not whole. ${printable(fault.message, 500)}`;
   const entries =
     size === 0 ? 'it has no entries' : `${size} ${size === 1 ? 'entry' : 'entries'}, with all files and reads`;
   const same = noted === null ? '' : noted.size === size ? ', as noted' : `, the first ${noted.size} as noted`;
-  return verdict === 'whole'
-    ? `The book is whole: ${entries}${same}.`
+  if (verdict === 'whole') return `The book is whole: ${entries}${same}.`;
+  return workedOut !== null && workedOut.differences.length > 0
+    ? `What was recorded fits: ${entries}${same}. But what was worked out from it is not what the captures give.`
     : `The book fits: ${entries}${same}. But the guards that keep it from being changed are not as they were made.`;
 }

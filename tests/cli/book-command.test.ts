@@ -29,7 +29,9 @@ describe('book', () => {
     const other = await runBook(folder, [...argv, '--book', 'notes.txt']);
     expect([other.status, other.out]).toEqual([66, '']);
     expect(other.err).toMatch(/^coilbook: The book .*notes\.txt is not a book/);
-    expect((await runBook(folder, [...argv, '--book', 'empty.db'])).err).toMatch(/is empty: there is no book in it/);
+    expect((await runBook(folder, [...argv, '--book', 'empty.db'])).err).toMatch(
+      /empty\.db is empty: whatever was in it is gone/,
+    );
     expect((await runBook(folder, [...argv, '--book', '.'])).err).toMatch(/it is a folder/);
   });
 });

@@ -49,9 +49,9 @@ describe('explain --figure', () => {
   });
 
   it('says why a figure is not known', async () => {
-    const outcome = await explain('cash.cardSales', ...PAIR, ...SHEETS);
-    expect(outcome.lines[0]).toBe('cash.cardSales = not known');
-    expect(outcome.out).toContain('The machine has no such counter; absent is not zero.');
+    const outcome = await explain('cash.tokenSales', ...PAIR, ...SHEETS);
+    expect(outcome.lines[0]).toBe('cash.tokenSales = not known');
+    expect(outcome.out).toContain('Neither read has this counter; absent is not zero.');
     const open = await explain('visits.B4408.overShort.total', ...ROUND);
     expect(open.out).toContain('The visit is unread');
   });

@@ -40,8 +40,19 @@ export class Recall {
   readonly #files = new Map<number, KnownFile>();
   readonly #placed = new WeakMap<BookRead, KeptRead>();
 
-  /** @param parsed - files that were read already, to be shared among several of these */
-  constructor(store: BookStore, options: RecallOptions, parsed: ParsedFiles = new ParsedFiles(store)) {
+  readonly #isAnew: boolean;
+
+  /**
+   * @param parsed - files that were read already, to be shared among several of these
+   * @param how - `isAnew`: what was kept of a read is not taken up, whether it fits or not
+   */
+  constructor(
+    store: BookStore,
+    options: RecallOptions,
+    parsed: ParsedFiles = new ParsedFiles(store),
+    how: { readonly isAnew?: boolean } = {},
+  ) {
+    this.#isAnew = how.isAnew ?? false;
     this.#store = store;
     this.#options = options;
     this.#parsed = parsed;
@@ -169,7 +180,7 @@ export class Recall {
     const file = this.#files.get(row.entry)!;
     const circumstances = this.#circumstances(row, file);
     const name = isNamedByEntry ? nameEntry(row.entry) : this.labels.labelOf(file);
-    const kept = takeUpRead(name, row, circumstances);
+    const kept = this.#isAnew ? null : takeUpRead(name, row, circumstances);
     const options = kept === null ? circumstances : { ...circumstances, check: () => kept.findings };
     const { filled: _, kept: before, ...facts } = (row.facts ?? {}) as JsonObject;
     const ofFile = before === undefined ? null : (unpackFacts(row)?.ofFile ?? null);

@@ -10,4 +10,5 @@ export {
   withRemembered,
 } from './known-roster.js';
 export { type DayPart, type DayPartsOptions, makeDayParts } from './make-day-parts.js';
+export { type KeptDifference, verifyWorkedOut, type WorkedOutVerification } from './verify-worked-out.js';
 export { type WorkOutOptions, type WorkOutTally, workOutStale } from './work-out.js';

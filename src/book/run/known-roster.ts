@@ -39,6 +39,26 @@ export async function recallOffice(store: BookStore): Promise<RememberedOffice> 
 
 const OFFICE = 'office ';
 
+/** Options by which everything was worked out last, as the book remembers them. */
+export async function recallOptions(store: BookStore): Promise<WorkedOutOptions> {
+  const noted = (await store.notes(`${OFFICE}options`)).get(`${OFFICE}options`);
+  const { defaults, clockToleranceMinutes, isFileTimeReceived } = optionsSchema.parse(JSON.parse(noted ?? '{}'));
+  return {
+    ...(defaults === undefined ? {} : { defaults }),
+    ...(clockToleranceMinutes === undefined ? {} : { clockToleranceMinutes }),
+    isFileTimeReceived,
+  };
+}
+
+/** What the user said of all captures when they were worked out. */
+export type WorkedOutOptions = OfficeOptions & { readonly isFileTimeReceived: boolean };
+
+const optionsSchema = z.object({
+  defaults: z.object({ currency: z.string().nullable(), decimals: z.int().nullable() }).optional(),
+  clockToleranceMinutes: z.number().optional(),
+  isFileTimeReceived: z.boolean().default(false),
+});
+
 /** What the office gave today, with what it said before where it gave nothing. */
 export function withRemembered({ books }: Roster, remembered: RememberedOffice): Roster {
   const { machines, plan, profiles } = remembered;
@@ -65,13 +85,21 @@ async function rememberSheets(store: BookStore, { books: { plan, profiles } }: R
   if (changed.length > 0) await store.writeNotes(new Map(changed));
 }
 
+async function rememberOptions(store: BookStore, options: WorkedOutOptions): Promise<void> {
+  const { defaults, clockToleranceMinutes, isFileTimeReceived } = options;
+  const text = JSON.stringify({ defaults, clockToleranceMinutes, isFileTimeReceived });
+  const key = `${OFFICE}options`;
+  if ((await store.notes(key)).get(key) !== text) await store.writeNotes(new Map([[key, text]]));
+}
+
 /**
  * Mark the machines of which the office says something else now than what their results rest on, so that these are worked out
  * anew: another plan, another profile, other money, other options.
  *
  * @returns how many there were
  */
-export async function markChanged(store: BookStore, roster: Roster, options: OfficeOptions): Promise<number> {
+export async function markChanged(store: BookStore, roster: Roster, options: WorkedOutOptions): Promise<number> {
+  await rememberOptions(store, options);
   const stale: MachineKey[] = [];
   const news: BookMachine[] = [];
   for (const known of await store.machines()) {

@@ -129,9 +129,13 @@ function findDuplicates(reads: readonly RecalledRead[]): Map<BookRead, ReadKey> 
   return found;
 }
 
+const COMPARED = ['machine', 'receivedAt', 'reason', 'bag', 'currency', 'decimals', 'verdict', 'at'] as const;
+
 function hasChanged(kept: BookRead, now: WorkedOutRead): boolean {
-  // What is known of the read is in its seal.
-  const isKnownSo = kept.rests !== null && Buffer.compare(kept.rests, now.rests!) === 0;
+  // What is kept must be what it was sealed as, too.
+  const isSealedSo = kept.rests !== null && Buffer.compare(kept.rests, now.rests!) === 0;
+  const isAlike = COMPARED.every((key) => kept[key] === now[key]);
+  const isKnownSo = isSealedSo && isAlike && JSON.stringify(kept.facts) === JSON.stringify(now.facts);
   const { duplicateOf: a } = kept;
   const { duplicateOf: b } = now;
   const isPlacedSo = kept.era === now.era && kept.position === now.position;

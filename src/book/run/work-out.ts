@@ -3,7 +3,7 @@ import type { TakenRead } from '../../interval/index.js';
 import { type MachineRow, machineKey, rosterNameIn } from '../../model/index.js';
 import type { Roster } from '../../sheets/index.js';
 import { Recall } from '../recall/index.js';
-import type { BookStore, StaleMachine, WorkedOut } from '../store/index.js';
+import type { BookRead, BookStore, StaleMachine, WorkedOut } from '../store/index.js';
 import { type ChosenReads, chooseWindow } from './choose-window.js';
 import { markChanged } from './known-roster.js';
 import { type RecalledRead, workOutMachine } from './work-out-machine.js';
@@ -37,7 +37,10 @@ const READS_AT_ONCE = 100;
  * the same as if everything were worked out anew, in whatever order the reads came, and whoever is at work beside.
  */
 export async function workOutStale(store: BookStore, options: WorkOutOptions): Promise<WorkOutTally> {
-  await markChanged(store, options.take.roster, options.take);
+  await markChanged(store, options.take.roster, {
+    ...options.take,
+    isFileTimeReceived: options.isFileTimeReceived ?? false,
+  });
   const tally = { machines: 0, steps: 0 };
   const done = new Set<string>(options.doneBefore ?? []);
   for (let round = 0; round < ROUNDS; round++) {
@@ -81,18 +84,26 @@ export async function workOutMachines(
 
 async function workOutOne(store: BookStore, stale: StaleMachine, recall: Recall, roster: Roster): Promise<WorkedOut> {
   const { machine, revision: asOf } = stale;
-  const recalled = async ({ reads }: ChosenReads): Promise<RecalledRead[]> => {
-    const found = await recall.knowReads(reads);
-    return reads.map((kept, i) => {
-      const { taken, known } = found[i]!;
-      return { kept, taken: belongTo(machine, taken, roster), known };
-    });
-  };
+  const recalled = ({ reads }: ChosenReads): Promise<RecalledRead[]> => recallEach(recall, machine, reads, roster);
   const chosen = await chooseWindow(store, stale);
   const work = workOutMachine(await recalled(chosen), roster, chosen.isWhole);
   if (work !== null) return { machine, asOf, ...work };
   const whole = await chooseWindow(store, { ...stale, since: null });
   return { machine, asOf, ...workOutMachine(await recalled(whole), roster, true)! };
+}
+
+/** Reads that the book keeps under a machine, with what is to be kept of each now. */
+export async function recallEach(
+  recall: Recall,
+  machine: string,
+  rows: readonly BookRead[],
+  roster: Roster,
+): Promise<RecalledRead[]> {
+  const found = await recall.knowReads(rows);
+  return rows.map((kept, i) => {
+    const { taken, known } = found[i]!;
+    return { kept, taken: belongTo(machine, taken, roster), known };
+  });
 }
 
 /** A read as one of the machine that the book keeps it under. */
