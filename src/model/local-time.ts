@@ -1,6 +1,4 @@
 import { differenceInMinutes } from 'date-fns/differenceInMinutes';
-import { isValid } from 'date-fns/isValid';
-import { parseISO } from 'date-fns/parseISO';
 
 /** A date without a zone, `2026-11-24`. Compares as text. */
 export type LocalDate = string;
@@ -40,7 +38,8 @@ export function dateOf(when: LocalDateTime | LocalDate): LocalDate {
 }
 
 // A zone must be named for the arithmetic to be the same on every machine; both ends get the same one, so it cancels.
-const toInstant = (when: LocalDateTime): Date => parseISO(`${when}Z`);
+// Read as the language itself reads its date-time strings (ECMA-262, "Date Time String Format").
+const toInstant = (when: LocalDateTime): Date => new Date(`${when}Z`);
 
 /** The date so many days after another, or before it; a date that no calendar of four digits has is left as it is. */
 export function moveDate(date: LocalDate, days: number): LocalDate {
@@ -55,5 +54,8 @@ export function minutesBetween(a: LocalDateTime, b: LocalDateTime): number {
 
 /** Whether a text is a {@link LocalDateTime} that exists. */
 export function isLocalDateTime(text: string): boolean {
-  return /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d$/.test(text) && isValid(toInstant(text));
+  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d$/.test(text)) return false;
+  const instant = toInstant(text);
+  // A 30 February may be read as a day of March.
+  return !Number.isNaN(instant.getTime()) && instant.toISOString().startsWith(text);
 }

@@ -6,6 +6,7 @@ it('reads numbers and roots as they are written', () => {
   expect(bookVerifyShape.parse({ size: '3', root: 'AB'.repeat(32), book: 'x.db' })).toEqual({
     book: 'x.db',
     json: false,
+    deep: false,
     size: 3,
     root: 'ab'.repeat(32),
   });
