@@ -3,13 +3,17 @@ import { type Finding, makeFinding } from '../findings/index.js';
 import { DAY_MINUTES } from './estimate.js';
 import { judgeQuiet } from './judge-quiet.js';
 import type { MachineDay } from './machine-day.js';
-import { outlineInterval } from './sales-history.js';
+import { isQuiet, outlineInterval } from './sales-history.js';
 
 /** Says that a machine which used to sell has stopped, and how that was judged. Only of one that was read that day. */
-export function findSalesStopped({ stretches, intervals, name }: MachineDay): Finding[] {
+export function findSalesStopped(day: MachineDay): Finding[] {
+  const { intervals, name, lastStretch } = day;
   const last = intervals.at(-1);
-  const quiet = judgeQuiet(stretches);
-  if (last === undefined || quiet === null || outlineInterval(last) === null) return [];
+  if (last === undefined || outlineInterval(last) === null) return [];
+  // Of one that sold to the end it need not be asked what it did before.
+  if (lastStretch !== null && !isQuiet(lastStretch)) return [];
+  const quiet = judgeQuiet(day.stretches);
+  if (quiet === null) return [];
   const { since, minutes, soldBefore, minutesBefore } = quiet;
   const expected = Math.round((soldBefore * minutes) / minutesBefore);
   const daily = Math.round((soldBefore * DAY_MINUTES) / minutesBefore);

@@ -11,7 +11,7 @@ export { listAttention, listAttentionOf } from './list-attention.js';
 export { lookAtMachine, lookAtSetAside } from './look-at-machine.js';
 export type { DayRead, MachineDay, MachineName } from './machine-day.js';
 export { orderAttention } from './order-attention.js';
-export { outlineFigures, outlineInterval, type PastColumn, type PastStretch } from './sales-history.js';
+export { outlineFigures, outlineInterval, type Past, type PastColumn, type PastStretch } from './sales-history.js';
 export { type AttentionInputs, type SplitDay, splitDay } from './split-day.js';
 export { type Stake, type StakeBound, weighStake } from './stake.js';
 export { type ColumnStock, type MachineStock, measureStock, type StockDoubt, type StockEvidence } from './stock.js';

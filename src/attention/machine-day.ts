@@ -45,6 +45,8 @@ export interface MachineDay {
   readonly stock: MachineStock | null;
   /** What it did from read to read, oldest first, the day's intervals included. */
   readonly stretches: readonly PastStretch[];
+  /** The last of these, where it is known without asking what came long before; null where it is not. */
+  readonly lastStretch: PastStretch | null;
   /** What else was found about it. */
   readonly findings: readonly Finding[];
 }
@@ -69,9 +71,9 @@ export function endOfDay(day: LocalDate): LocalDateTime {
 }
 
 /** When a read is known to have been taken last; null when there is none. */
-export function lastReadAt({ latest, stretches }: MachineDay): LocalDateTime | null {
-  const read = latest === null ? null : bestTime(latest);
-  return read ?? stretches.at(-1)?.to ?? null;
+export function lastReadAt(day: MachineDay): LocalDateTime | null {
+  const read = day.latest === null ? null : bestTime(day.latest);
+  return read ?? day.stretches.at(-1)?.to ?? null;
 }
 
 /** The stretches in the machine's present money. */

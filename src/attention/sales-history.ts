@@ -29,6 +29,12 @@ export interface PastStretch {
   readonly columns: readonly PastColumn[];
 }
 
+/**
+ * What machines did, by their keys, oldest first; what is asked for may be taken from where it is kept only then, since most
+ * machines have nothing about them that needs it.
+ */
+export type Past = Pick<ReadonlyMap<string, readonly PastStretch[]>, 'get' | 'keys'>;
+
 /** A step as a stretch; null when its times are not known or do not run forward, so that nothing can be said a day. */
 export function outlineInterval(step: Step): PastStretch | null {
   return outlineFigures(bestTime(step.from), bestTime(step.to), step);
@@ -109,14 +115,19 @@ export function overMinutes(rate: Rate | null, minutes: number): number | null {
   return rate === null ? null : scaleAmount(rate.amount, Math.max(0, minutes), rate.minutes);
 }
 
-/** How many stretches at the end sold nothing. One whose sales are not known, or only at least, ends the count. */
-export function countQuiet(
-  stretches: readonly PastStretch[],
+/** Whether it is known that nothing was sold in a stretch. */
+export function isQuiet(
+  stretch: PastStretch,
   pick: (stretch: PastStretch) => Count | null = ({ sold }) => sold,
-): number {
+): boolean {
+  return !stretch.floor && pick(stretch) === 0;
+}
+
+/** How many stretches at the end sold nothing. One whose sales are not known, or only at least, ends the count. */
+export function countQuiet(stretches: readonly PastStretch[], pick?: (stretch: PastStretch) => Count | null): number {
   let quiet = 0;
   for (const stretch of stretches.toReversed()) {
-    if (stretch.floor || pick(stretch) !== 0) break;
+    if (!isQuiet(stretch, pick)) break;
     quiet++;
   }
   return quiet;

@@ -14,7 +14,7 @@ import {
 import type { Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import type { DayRead, MachineDay, MachineName } from './machine-day.js';
-import { outlineInterval, type PastStretch } from './sales-history.js';
+import { outlineInterval, type Past, type PastStretch } from './sales-history.js';
 import type { MachineStock } from './stock.js';
 
 /**
@@ -34,8 +34,10 @@ export interface AttentionInputs {
   /** The last usable read of each machine, of whatever day. */
   readonly latest: ReadonlyMap<string, PlacedRead>;
   readonly stock: ReadonlyMap<string, MachineStock>;
-  /** What each machine did before the day, from read to read, oldest first. */
-  readonly past: ReadonlyMap<string, readonly PastStretch[]>;
+  /** What each machine did before the day and before `earlier`, from read to read, oldest first. */
+  readonly past: Past;
+  /** Steps before the day that are at hand: they follow what `past` has of a machine. Default: none. */
+  readonly earlier?: readonly Step[];
   /** What else was found: in the sheets, on reads that are in no interval, on whole settlements. */
   readonly findings: readonly Finding[];
 }
@@ -78,14 +80,25 @@ class DaySplitter {
   readonly #names = new MachineNames();
   readonly #nobody = makeGroup();
   readonly #setAside: CaptureCheck[] = [];
+  readonly #earlier = new Map<string, PastStretch[]>();
 
   constructor(inputs: AttentionInputs) {
     this.#inputs = inputs;
     for (const taken of inputs.latest.values()) this.#ofRead(taken);
-    for (const key of [...inputs.stock.keys(), ...inputs.past.keys()]) {
+    for (const step of inputs.earlier ?? []) this.#addEarlier(step);
+    for (const key of [...inputs.stock.keys(), ...inputs.past.keys(), ...this.#earlier.keys()]) {
       this.#names.add(key);
       this.#group(key);
     }
+  }
+
+  #addEarlier(step: Step): void {
+    const stretch = outlineInterval(step);
+    if (stretch === null) return;
+    const key = machineKey(step.to)!;
+    const own = this.#earlier.get(key);
+    if (own === undefined) this.#earlier.set(key, [stretch]);
+    else own.push(stretch);
   }
 
   addCheck(check: CaptureCheck): void {
@@ -132,6 +145,8 @@ class DaySplitter {
   #assemble(key: string | null, group: Group): MachineDay {
     const { day, roster, latest, stock, past } = this.#inputs;
     const today = group.intervals.map(outlineInterval).filter((stretch) => stretch !== null);
+    const known = [...((key === null ? null : this.#earlier.get(key)) ?? []), ...today];
+    let stretches: readonly PastStretch[] | null = null;
     return {
       day,
       name: nameOf(key, roster),
@@ -139,7 +154,11 @@ class DaySplitter {
       reads: group.reads.toSorted(byTime),
       latest: (key === null ? null : latest.get(key)) ?? null,
       stock: (key === null ? null : stock.get(key)) ?? null,
-      stretches: [...((key === null ? null : past.get(key)) ?? []), ...today].toSorted(byEnd),
+      get stretches() {
+        stretches ??= [...((key === null ? null : past.get(key)) ?? []), ...known].toSorted(byEnd);
+        return stretches;
+      },
+      lastStretch: known.toSorted(byEnd).at(-1) ?? null,
     };
   }
 

@@ -3,14 +3,13 @@ import {
   listAttentionOf,
   type MachineStock,
   measureStock,
-  outlineInterval,
-  type PastStretch,
+  type Past,
   splitDay,
 } from '../attention/index.js';
 import type { CaptureCheck } from '../checks/index.js';
 import type { Finding } from '../findings/index.js';
 import { type Histories, listReads, listSteps, namesOfReads, type PlacedRead, type Step } from '../interval/index.js';
-import { groupBy, type LocalDate, type MachineKey, type MachineRow, machineKey } from '../model/index.js';
+import { groupBy, type LocalDate, type MachineKey, type MachineRow } from '../model/index.js';
 import type { Settlements, Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import { makeCashRow } from './cash-row.js';
@@ -38,7 +37,7 @@ export interface DayInputs {
   /** The visits of these machines. Default: those of the settlements. */
   readonly visits?: readonly Visit[];
   /** What each machine did before all of these reads, by its key (`machineKey`), oldest first. Default: nothing is known. */
-  readonly past?: ReadonlyMap<string, readonly PastStretch[]>;
+  readonly past?: Past;
   /** What was found in the office's sheets. */
   readonly findings?: readonly Finding[];
 }
@@ -69,10 +68,8 @@ export function makeDay(inputs: DayInputs): Day {
     visits,
     latest: lastReads(histories),
     stock,
-    past: outlinePast(
-      inputs.past,
-      steps.filter((step) => !isSeen(step)),
-    ),
+    past: inputs.past ?? new Map(),
+    earlier: steps.filter((step) => !isSeen(step)),
     findings: [
       ...findings,
       ...settlements.settlements.flatMap((settlement) => settlement.findings),
@@ -131,17 +128,4 @@ function measureAll({ histories, roster }: DayInputs, visits: readonly Visit[]):
     if (stock !== null) stocks.set(key, stock);
   }
   return stocks;
-}
-
-function outlinePast(past: DayInputs['past'], steps: readonly Step[]): Map<string, readonly PastStretch[]> {
-  const outlined = new Map([...(past ?? [])].map(([key, stretches]) => [key, [...stretches]]));
-  for (const step of steps) {
-    const stretch = outlineInterval(step);
-    if (stretch === null) continue;
-    const key = machineKey(step.to)!;
-    const own = outlined.get(key);
-    if (own === undefined) outlined.set(key, [stretch]);
-    else own.push(stretch);
-  }
-  return outlined;
 }

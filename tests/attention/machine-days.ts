@@ -15,6 +15,7 @@ export function machineDay(given: Partial<MachineDay> = {}): MachineDay {
     latest: null,
     stock: null,
     stretches: [],
+    lastStretch: null,
     findings: [],
     ...given,
   };

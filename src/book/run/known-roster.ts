@@ -24,20 +24,39 @@ export type RememberedOffice = Pick<OfficeBooks, 'machines' | 'plan' | 'profiles
  * machine and the profiles as they were last given.
  */
 export async function recallOffice(store: BookStore): Promise<RememberedOffice> {
-  const machines = rowsOf(await store.machines());
-  const notes = await store.notes(OFFICE);
-  const rowsIn = (name: string, schema: z.ZodType): never[] => {
-    const found = schema.safeParse(JSON.parse(notes.get(`${OFFICE}${name}`) ?? '[]'));
-    return (found.data ?? []) as never[];
-  };
-  return {
-    machines,
-    plan: rowsIn('plan', z.array(planRowSchema)),
-    profiles: rowsIn('profiles', z.array(profileSchema)),
-  };
+  return new OfficeOfNotes(rowsOf(await store.machines()), await store.notes(OFFICE));
+}
+
+/** Its plan and profiles are taken from their notes when they are asked for: a night that gives its own needs none. */
+class OfficeOfNotes implements RememberedOffice {
+  readonly machines: RememberedOffice['machines'];
+  readonly #notes: ReadonlyMap<string, string>;
+  #plan: RememberedOffice['plan'] | null = null;
+  #profiles: RememberedOffice['profiles'] | null = null;
+
+  constructor(machines: RememberedOffice['machines'], notes: ReadonlyMap<string, string>) {
+    this.machines = machines;
+    this.#notes = notes;
+  }
+
+  get plan(): RememberedOffice['plan'] {
+    this.#plan ??= this.#rowsIn(PLAN, z.array(planRowSchema));
+    return this.#plan;
+  }
+
+  get profiles(): RememberedOffice['profiles'] {
+    this.#profiles ??= this.#rowsIn(PROFILES, z.array(profileSchema));
+    return this.#profiles;
+  }
+
+  #rowsIn(note: string, schema: z.ZodType): never[] {
+    return (schema.safeParse(JSON.parse(this.#notes.get(note) ?? '[]')).data ?? []) as never[];
+  }
 }
 
 const OFFICE = 'office ';
+const PLAN = `${OFFICE}plan`;
+const PROFILES = `${OFFICE}profiles`;
 
 /** Options by which everything was worked out last, as the book remembers them. */
 export async function recallOptions(store: BookStore): Promise<WorkedOutOptions> {
@@ -61,26 +80,25 @@ const optionsSchema = z.object({
 
 /** What the office gave today, with what it said before where it gave nothing. */
 export function withRemembered({ books }: Roster, remembered: RememberedOffice): Roster {
-  const { machines, plan, profiles } = remembered;
   return new Roster({
     ...books,
-    machines: books.machines.length > 0 ? books.machines : machines,
-    plan: books.plan.length > 0 ? books.plan : plan,
-    profiles: books.profiles.length > 0 ? books.profiles : profiles,
+    machines: books.machines.length > 0 ? books.machines : remembered.machines,
+    plan: books.plan.length > 0 ? books.plan : remembered.plan,
+    profiles: books.profiles.length > 0 ? books.profiles : remembered.profiles,
   });
 }
 
 /** Keep the plan and the profiles as they were given today; a plan of some machines leaves that of others as it was. */
 async function rememberSheets(store: BookStore, { books: { plan, profiles } }: Roster): Promise<void> {
   const notes = new Map<string, string | null>();
-  if (plan.length > 0) {
+  const known = plan.length + profiles.length === 0 ? new Map<string, string>() : await store.notes(OFFICE);
+  const planText = JSON.stringify(plan);
+  if (plan.length > 0 && known.get(PLAN) !== planText) {
     const given = new Set(plan.map(({ machine }) => machine));
-    const before = (await recallOffice(store)).plan.filter(({ machine }) => !given.has(machine));
-    notes.set(`${OFFICE}plan`, JSON.stringify([...before, ...plan]));
+    const before = new OfficeOfNotes([], known).plan.filter(({ machine }) => !given.has(machine));
+    notes.set(PLAN, before.length === 0 ? planText : JSON.stringify([...before, ...plan]));
   }
-  if (profiles.length > 0) notes.set(`${OFFICE}profiles`, JSON.stringify(profiles));
-  if (notes.size === 0) return;
-  const known = await store.notes(OFFICE);
+  if (profiles.length > 0) notes.set(PROFILES, JSON.stringify(profiles));
   const changed = [...notes].filter(([name, text]) => known.get(name) !== text);
   if (changed.length > 0) await store.writeNotes(new Map(changed));
 }

@@ -1,4 +1,3 @@
-import type { PastStretch } from '../../attention/index.js';
 import {
   gatherHistories,
   type Histories,
@@ -11,12 +10,12 @@ import { type Contents, type Recall, type RecalledHistories, recallHistory } fro
 import type { BookRead, BookStore } from '../store/index.js';
 import type { DayPlan, PlannedPart } from './plan-day.js';
 import { chooseReadsOfDay } from './reads-of-day.js';
-import { recallPast } from './recall-past.js';
+import { RecalledPast } from './recall-past.js';
 
 /** What is known of a part's machines. */
 export interface TakenMachines {
   readonly histories: Histories;
-  readonly past: ReadonlyMap<string, readonly PastStretch[]>;
+  readonly past: RecalledPast;
   /** Reads of the day's files as the book has them, by entry, in the order of the file. */
   readonly rowsOfFiles: ReadonlyMap<number, readonly BookRead[]>;
 }
@@ -40,7 +39,7 @@ export async function takeMachines(
 ): Promise<TakenMachines> {
   const machines = new Map<string, MachineHistory>();
   const findings: Histories['findings'][number][] = [];
-  const past = new Map<string, readonly PastStretch[]>();
+  const past = new RecalledPast(store, day);
   const needed: BookRead[] = [];
   const rowsOfFiles = new Map<number, BookRead[]>();
   const ofDay = new Set(part.files.map(({ entry }) => entry));
@@ -54,8 +53,10 @@ export async function takeMachines(
     pushAll(findings, recalled.findings);
     pushAll(needed, listNeeded(recalled, ofDay, withContents));
     const [name = key] = recalled.machines.keys();
-    past.set(name, await recallPast(store, key, day, firstTime(rows)));
+    past.add(name, { key, until: firstTime(rows) });
   }
+  // Pages show it of every machine.
+  if (withContents) await past.load(past.keys());
   await contents.load(needed);
   pushAll(findings, await findNobodys(store, recall, part));
   for (const own of rowsOfFiles.values()) own.sort((a, b) => a.number - b.number);

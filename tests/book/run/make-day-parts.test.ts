@@ -68,6 +68,9 @@ function written(day: Day) {
   return { ...json, totals, sales: ordered(day.sales), cash: ordered(day.cash), refill: ordered(day.refill) };
 }
 
+const pastIn = ({ inputs: { past } }: DayPart) =>
+  [...past!.keys()].map((key) => past!.get(key)).filter((stretches) => stretches !== undefined);
+
 describe('a day made from the book', () => {
   it('is the day as it is made from the files themselves, night by night and when it is made again', async () => {
     const store = await openBook();
@@ -165,7 +168,7 @@ describe('parts of a day', () => {
       { '2026-11-08': dailyCaptures([1, 2, 3, 4, 5, 6, 7, 8]), '2026-11-09': dailyCaptures([9]) },
       known,
     );
-    const [part] = await partsOf(store, { day: '2026-11-09', take: { roster: known } });
+    const [part] = await partsOf(store, { day: '2026-11-09', take: { roster: known }, withContents: true });
     expect(placedIn(part!).map(({ file }) => file)).toEqual([
       '3.dex',
       '4.dex',
@@ -179,7 +182,7 @@ describe('parts of a day', () => {
     expect(part!.day.refill).toMatchObject([
       { column: '11', sold: 60, basis: 'service-read', since: '2026-11-03T10:00:00' },
     ]);
-    expect([...part!.inputs.past!.values()].map((stretches) => stretches.length)).toEqual([2]);
+    expect(pastIn(part!).map((stretches) => stretches.length)).toEqual([2]);
     // A day on which nothing came of it still says what it needs.
     const [later] = await partsOf(store, { day: '2026-11-10', take: { roster: known } });
     expect(later!.day.refill).toMatchObject([{ sold: 60, flags: ['no-par', 'old'] }]);
@@ -193,9 +196,13 @@ describe('parts of a day', () => {
       { '2026-11-29': dailyCaptures(days.slice(0, 29)), '2026-11-30': dailyCaptures([30]) },
       known,
     );
-    const [part] = await partsOf(store, { day: '2026-11-30', take: { roster: known } });
+    const [part] = await partsOf(store, { day: '2026-11-30', take: { roster: known }, withContents: true });
     expect(placedIn(part!)).toHaveLength(25);
-    expect([...part!.inputs.past!.values()].flat()).toHaveLength(5);
+    expect(pastIn(part!).flat()).toHaveLength(5);
+    // Without pages nobody asks what a machine did that sold today.
+    const [same] = await partsOf(store, { day: '2026-11-30', take: { roster: known } });
+    expect(pastIn(same!)).toEqual([]);
+    expect(same!.day).toEqual(part!.day);
     expect(part!.day.refill[0]).toMatchObject({ toFill: null, flags: expect.arrayContaining(['no-fill-known']) });
   });
 
