@@ -101,6 +101,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'sheet-empty': 'office-sheet',
   'sheet-column-unknown': 'office-sheet',
   'bad-row': 'office-sheet',
+  'correction-refused': 'office-sheet',
   'bad-cell': 'office-sheet',
   'ambiguous-date': 'office-sheet',
   'ambiguous-number': 'office-sheet',

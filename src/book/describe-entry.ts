@@ -20,7 +20,9 @@ const REFERENCE_WORDS: Partial<Record<Entry['kind'], string>> = {
   'capture-taken': 'set aside before as',
   'set-aside': 'known before as',
   'count-corrected': 'corrects',
+  'count-withdrawn': 'takes out',
   adjustment: 'adjusts',
+  'adjustment-carried': 'carries',
 };
 
 function describeFile({ kind, body, key }: Entry): string {

@@ -46,9 +46,12 @@ const ENTRY_KINDS = [
   'capture-taken',
   'set-aside',
   'count-entered',
+  'count-unusable',
   'count-corrected',
+  'count-withdrawn',
   'settlement-closed',
   'adjustment',
+  'adjustment-carried',
 ] as const satisfies readonly EntryKind[];
 const FAULT_KINDS = [
   'missing',

@@ -1,6 +1,6 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
-import type { SheetPlace } from '../model/index.js';
-import type { Roster } from '../sheets/index.js';
+import type { CountRow, SheetPlace, UnusableCount } from '../model/index.js';
+import { listUnusable, type Roster, type SheetReading } from '../sheets/index.js';
 
 /**
  * Machines that the plan or the captures list names but the roster lacks: such rows have no effect, and a misspelt name
@@ -18,10 +18,50 @@ export function findUnknownMachines(roster: Roster): Finding[] {
  * @param findings - what was said of a sheet's rows
  */
 export function findUnknownRefused(findings: readonly Finding[], roster: Roster): Finding[] {
-  const rows = findings.flatMap(({ file, row, machine = null }) =>
+  return findIn(rowsOf(findings), roster);
+}
+
+function rowsOf(findings: readonly Finding[]): SheetRow[] {
+  return findings.flatMap(({ file, row, machine = null }) =>
     file === undefined || row === undefined ? [] : [{ machine, place: { file, row } }],
   );
-  return findIn(rows, roster);
+}
+
+/** A count sheet as a round takes it. */
+export interface TakenCounts {
+  readonly rows: readonly CountRow[];
+  /** Rows that could not be used, those of machines that the roster lacks among them. */
+  readonly unusable: readonly UnusableCount[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * The bags of a count sheet, and the rows that give none. A row of a machine that the roster lacks gives none: a misspelt
+ * name would otherwise be settled as a machine of which nothing is known. Without a roster every name is taken.
+ *
+ * @param reading - what `readCounts` gave
+ */
+export function takeCounts(reading: SheetReading<CountRow>, roster: Roster): TakenCounts {
+  const isKnown = ({ machine }: CountRow): boolean =>
+    roster.books.machines.length === 0 || roster.machine(machine) !== null;
+  const others = reading.rows.filter((row) => !isKnown(row));
+  const unknown = findIn([...rowsOf(reading.findings), ...others], roster);
+  const unusable = others.map(
+    ({ machine, visitedAt, bag, route, driver, place }): UnusableCount => ({
+      machine,
+      visitedAt,
+      bag,
+      route,
+      driver,
+      why: sayUnknown(machine, [place]).message,
+      place,
+    }),
+  );
+  return {
+    rows: reading.rows.filter(isKnown),
+    unusable: [...listUnusable(reading), ...unusable].sort((a, b) => a.place.row - b.place.row),
+    findings: [...unknown, ...reading.findings],
+  };
 }
 
 interface SheetRow {

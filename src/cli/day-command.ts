@@ -1,5 +1,5 @@
 import { resolve } from 'node:path';
-import type { BookRound, RecordedAdjustment } from '../book/closing/index.js';
+import type { BookRound, Recorded, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
 import {
   type Day,
@@ -42,7 +42,8 @@ export async function runDay(
   refuseWrongUse(names, options, terminal);
   const sheets = await loadDaySheets(options, terminal);
   const isTaking = names.length > 0;
-  const isReadOnly = !isTaking && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
+  const isRecording = isTaking || options.counts !== undefined;
+  const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
   return withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
     new DayRun(book, { names, options, sheets, terminal, version }).run(),
   );
@@ -102,8 +103,12 @@ class DayRun {
     const since = (await hasWork(this.#book)) ? 0 : (await this.#book.head()).size;
     const intake = names.length === 0 ? null : await this.#takeIn(roster);
     const known = this.#takeOptions(addRemembered(roster, remembered.machines));
-    const adjusted = this.#book.isReadOnly ? [] : await this.#adjust(roster, since);
-    const findings = [...sheets.findings, ...(intake?.findings ?? [])];
+    if (!this.#book.isReadOnly) {
+      await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
+    }
+    const counted = await this.#recordCounts(roster);
+    const adjusted = this.#book.isReadOnly ? [] : [...counted.adjusted, ...(await this.#adjust(roster, since))];
+    const findings = [...sheets.findings, ...(intake?.findings ?? []), ...counted.findings];
     const head = await this.#book.head();
     const origin = this.#originOf(head, roster, findings);
     const made = out === undefined ? null : await readMadeFrom(this.#path(out));
@@ -112,14 +117,26 @@ class DayRun {
     const rest = { intake, folder, pages: out === undefined || !pages ? null : out, adjusted, head, book: file };
     // With the same book and the same sheets the same files would come out.
     if (intake !== null && !options.json && isMadeFrom(made, origin)) {
-      await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
       await this.#print({ ...rest, answer: `Nothing new. ${made.answer}`, day: null });
       return made.status;
     }
-    const { day, json, status } = await this.#make(roster, { findings, origin, workOutBy: known.take });
+    const { day, json, status } = await this.#make(roster, { findings, origin });
     if (options.json) await this.#write(json);
     else await this.#print({ ...rest, answer: sayAnswer(day, intake), day: tables ? day : null });
     return status;
+  }
+
+  /** Record the bags of the sheet; one that the book has counts as it was entered, which is said where the sheet differs. */
+  async #recordCounts(roster: Roster): Promise<Pick<Recorded, 'findings' | 'adjusted'>> {
+    const { counts } = this.#setting.sheets;
+    if (counts === null || this.#book.isReadOnly) return { findings: [], adjusted: [] };
+    const { closeRounds } = await import('../book/closing/index.js');
+    const { now } = this.#setting.terminal;
+    const { take, isFileTimeReceived } = this.#takeOptions(roster);
+    const request = { ...take, day: this.#day, roster, isFileTimeReceived, sheet: counts, settle: counts.settle };
+    const signature = { by: null, recordedAt: now().toISOString(), reason: null };
+    const { refusals, findings, adjusted } = await closeRounds(this.#book, request, signature, { isClosing: false });
+    return { findings: [...refusals, ...findings], adjusted };
   }
 
   /** Record what came in changes of rounds that are closed. */
@@ -172,13 +189,10 @@ class DayRun {
   /** Make the day, part by part, and write its files where they are asked for. */
   async #make(
     roster: Roster,
-    { findings, origin, workOutBy }: { findings: readonly Finding[]; origin: DayOrigin; workOutBy: TakeOptions },
+    { findings, origin }: { findings: readonly Finding[]; origin: DayOrigin },
   ): Promise<{ day: Day; json: string; status: number }> {
-    const { makeDayParts, workOutStale } = await import('../book/run/index.js');
+    const { makeDayParts } = await import('../book/run/index.js');
     const { options } = this.#setting;
-    const onMachine = this.#say('machines worked out');
-    if (!this.#book.isReadOnly)
-      await workOutStale(this.#book, { ...this.#takeOptions(roster), take: workOutBy, onMachine });
     const stale = new Set((await this.#book.staleMachines()).map(({ machine }) => machine));
     const rounds = await this.#settleRounds(roster);
     const writer = new DayWriter();
@@ -189,7 +203,7 @@ class DayRun {
       day: this.#day,
       ...this.#takeOptions(roster),
       strict: options.strict,
-      settlements: { settlements: rounds.map(({ worked, settlement }) => worked ?? settlement), findings: [] },
+      settlements: { settlements: rounds.map(({ settlement }) => settlement), findings: [] },
       findings,
       stale,
       withContents: pages !== null,
@@ -229,7 +243,7 @@ class DayRun {
       day: this.#day,
       roster,
       isFileTimeReceived,
-      sheet: counts,
+      sheet: this.#book.isReadOnly ? counts : null,
       settle: how,
     });
     return rounds;

@@ -33,8 +33,8 @@ export class DayPages {
 
   /** The sheets of the day's rounds and the pages of the day as a whole; then all take their places. */
   async finish(day: Day, rounds: readonly BookRound[]): Promise<void> {
-    for (const { settlement, closing } of rounds.filter(isShown)) {
-      await this.#folder.put(this.#writer.addRound({ settlement, closing }));
+    for (const { settlement, inBook } of rounds.filter(isShown)) {
+      await this.#folder.put(this.#writer.addRound({ settlement, inBook }));
     }
     await this.#folder.put(this.#writer.end(day));
     await this.#folder.finish();
@@ -47,6 +47,6 @@ export class DayPages {
 }
 
 /** A round of which nothing was counted and nothing closed needs no sheet yet. */
-function isShown({ settlement, closing }: BookRound): boolean {
-  return closing.closed !== null || settlement.visits.some(({ counts }) => counts.length > 0);
+function isShown({ settlement, inBook }: BookRound): boolean {
+  return inBook.closing !== null || settlement.visits.some(({ counts }) => counts.length > 0);
 }

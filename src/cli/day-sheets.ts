@@ -1,5 +1,5 @@
 import type { CountSheet } from '../book/closing/index.js';
-import { type Finding, findUnknownRefused, loadSheet, type Office, readCounts, type SettleOptions } from '../index.js';
+import { type Finding, loadSheet, type Office, readCounts, type SettleOptions, takeCounts } from '../index.js';
 import { loadOfficeFiles, workplaceOf } from './inputs.js';
 import { readTolerance } from './money-options.js';
 import type { DayOptions } from './option-shapes.js';
@@ -22,12 +22,13 @@ export async function loadDaySheets(options: DayOptions, terminal: Terminal): Pr
   const office = await loadOfficeFiles(options, terminal);
   if (options.counts === undefined) return { office, counts: null, findings: office.findings };
   const tolerance = readTolerance(options, office.roster.books.machines);
-  const sheet = await loadSheet(options.counts, (file) => readCounts(file, office.money), workplaceOf(terminal));
+  const reading = await loadSheet(options.counts, (file) => readCounts(file, office.money), workplaceOf(terminal));
+  const { rows, unusable, findings } = takeCounts(reading, office.roster);
   const { window, ignoreHandMoves } = options;
   const settle = { tolerance, ignoreHandMoves, ...(window === undefined ? {} : { windowMinutes: window }) };
   return {
     office,
-    counts: { rows: sheet.rows, findings: sheet.findings, money: office.money, settle },
-    findings: [...office.findings, ...findUnknownRefused(sheet.findings, office.roster), ...sheet.findings],
+    counts: { rows, unusable, findings, money: office.money, settle },
+    findings: [...office.findings, ...findings],
   };
 }

@@ -85,14 +85,24 @@ export const intervalShape = z.object({
 });
 const signedText = z.string().trim().min(1, 'expected some words').max(500, 'expected no more than 500 characters');
 
+const entryNumber = z
+  .string()
+  .regex(/^\d{1,9}$/, 'expected the number of an entry')
+  .transform(Number);
+
 export const settleShape = z.object({
   ...shared,
   ...settling,
   captures: z.array(path).optional(),
   book: path.optional(),
+  record: z.boolean().default(false),
   close: z.boolean().default(false),
+  closeAnyway: signedText.optional(),
   by: signedText.optional(),
   correct: signedText.optional(),
+  corrects: entryNumber.optional(),
+  withdraw: entryNumber.optional(),
+  reason: signedText.optional(),
   table: z.enum(['visits', 'sales'], 'expected visits or sales').optional(),
 });
 /** Captures, and the days of which the results are asked for. */

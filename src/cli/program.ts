@@ -104,9 +104,14 @@ function addSettle(command: Command, terminal: Terminal, done: Done): void {
     .option('--captures <path...>', CAPTURES)
     .option('--counts <file>', 'bags as counted (CSV)')
     .option('--book <file>', 'settle from the captures and counts in this book, in place of --captures')
+    .option('--record', 'with --book: record the counts, and close nothing')
     .option('--close', 'with --book: record the counts and close the settlements; they are never rewritten')
+    .option('--close-anyway <reason>', 'with --close: close them though a row could not be used, or nothing is settled')
     .option('--correct <reason>', 'with --book: the sheet corrects counts in the book; both stay readable')
-    .option('--by <name>', 'who closes or corrects')
+    .option('--corrects <entry>', "with --book: the sheet's one row takes the place of this count, whatever it changes")
+    .option('--withdraw <entry>', 'with --book: take a count out that is none')
+    .option('--reason <text>', 'why a count is corrected or taken out')
+    .option('--by <name>', 'who records, closes or corrects')
     .addOption(tableOption(['visits', 'sales']))
     .addHelpText(
       'after',

@@ -1,7 +1,9 @@
 import type { z } from 'zod';
-import type { BookRound, Recorded } from '../book/closing/index.js';
+import type { BookRound } from '../book/closing/index.js';
 import {
+  BOOK_VISITS_TABLE,
   bookSettlementToJson,
+  hangText,
   laySettlements,
   SALES_TABLE,
   type Settlement,
@@ -15,6 +17,7 @@ import { formatOf } from './inputs.js';
 import { readOptions, type SettleOptions, settleShape } from './option-shapes.js';
 import { collected, csvView, Printer, type View } from './printer.js';
 import { Progress } from './progress.js';
+import { sayNotDone, tellRecorded } from './recorded-words.js';
 import { settleFiles } from './settle-files.js';
 import { settleFromBook } from './settle-from-book.js';
 import type { Terminal } from './terminal.js';
@@ -31,18 +34,22 @@ function salesOf({ visits }: Settlement) {
   return visits.flatMap(({ interval }) => (interval === null ? [] : salesRows(interval)));
 }
 
-/** Settlements of a book: what was sold is told as it is worked out now, for a closing keeps no intervals. */
-function bookViewOf({ table }: SettleOptions): View<BookRound> {
+/** Settlements of a book: as they stand, with what the book says of how they were closed and what came after. */
+function bookViewOf({ table }: SettleOptions, answer: readonly string[]): View<BookRound> {
   return {
-    toJson: ({ settlement, closing }) => bookSettlementToJson(settlement, closing),
+    toJson: ({ settlement, inBook }) => bookSettlementToJson(settlement, inBook),
     csv:
       table === 'sales'
-        ? csvView(SALES_TABLE, ({ worked }) => (worked === null ? [] : salesOf(worked)))
-        : csvView(VISITS_TABLE, ({ settlement }) => visitRows(settlement)),
+        ? csvView(SALES_TABLE, ({ settlement }) => salesOf(settlement))
+        : csvView(BOOK_VISITS_TABLE, ({ settlement, inBook, visits }) =>
+            visits.map((pair) => ({ ...pair, settlement, inBook })),
+          ),
     text: (style) =>
       collected((rounds, general) => {
-        const closings = new Map(rounds.map(({ settlement, closing }) => [settlement, closing]));
-        return laySettlements([...closings.keys()], general, style, closings);
+        const facts = new Map(rounds.map(({ settlement, inBook }) => [settlement, inBook]));
+        const lines = answer.flatMap((line) => hangText('', line)).map(style.bold);
+        const report = laySettlements([...facts.keys()], general, style, facts);
+        return lines.length === 0 ? report : [...lines, '', ...report];
       }),
   };
 }
@@ -51,9 +58,11 @@ function bookViewOf({ table }: SettleOptions): View<BookRound> {
 export async function runSettle(raw: Record<string, unknown>, terminal: Terminal): Promise<number> {
   const options = readOptions(settleShape, raw);
   if (options.book !== undefined) return runSettleBook(options, terminal);
-  const { captures, counts } = options;
-  if (options.close || options.by !== undefined || options.correct !== undefined)
-    throw new UsageError('--close, --correct and --by need a book: name it with --book');
+  const { captures, counts, close, record, by, correct, corrects, withdraw, reason, closeAnyway } = options;
+  if (close || record || [by, correct, corrects, withdraw, reason, closeAnyway].some((one) => one !== undefined))
+    throw new UsageError(
+      '--record, --close, --correct, --corrects, --withdraw and --by need a book: name it with --book',
+    );
   if (captures === undefined) throw new UsageError('--captures or --book: where the captures are must be given');
   if (counts === undefined) throw new UsageError('--counts: the bags as counted must be given');
   const format = formatOf(options);
@@ -75,12 +84,13 @@ async function runSettleBook(options: SettleOptions, terminal: Terminal): Promis
   const { rounds, general, recorded } = await settleFromBook(options, terminal);
   const status = new StatusKeeper(options.strict);
   status.add(general);
+  const answer = recorded === null ? [] : sayNotDone(recorded);
+  if (answer.length > 0) status.raise(EXIT.faults);
   const progress = new Progress(terminal);
-  const printer = new Printer(bookViewOf(options), { format, general, terminal, progress });
+  const printer = new Printer(bookViewOf(options, answer), { format, general, terminal, progress });
   const print = async (): Promise<void> => {
     for (const round of rounds) {
-      // What has to be done follows from how things stand now: an adjustment may have settled what was open.
-      addStatus(status, round.worked ?? round.settlement);
+      addStatus(status, round.settlement);
       if (hasDifference(round)) status.raise(options.strict ? EXIT.faults : EXIT.doubts);
       await printer.add(round);
     }
@@ -89,15 +99,17 @@ async function runSettleBook(options: SettleOptions, terminal: Terminal): Promis
   try {
     await print();
   } finally {
+    // A person reads it first in the report; a program reads what it asked for there.
+    if (format !== 'text') for (const line of answer) terminal.stderr.write(`coilbook: ${line}\n`);
     // Whatever becomes of the report, on a disk that is full: this is recorded.
     if (recorded !== null) terminal.stderr.write(`coilbook: ${tellRecorded(recorded)}\n`);
   }
   return status.status;
 }
 
-/** Whether something came after the closing, or is carried into it, that a person has to know of. */
-function hasDifference({ closing: { changes, carried } }: BookRound): boolean {
-  return changes !== null || carried.some(({ overShort }) => overShort.total !== 0);
+/** Whether something is not recorded yet, or is carried into a round, that a person has to know of. */
+function hasDifference({ inBook: { pending, drivers } }: BookRound): boolean {
+  return pending.length > 0 || drivers.some(({ carried }) => carried.some(({ overShort }) => overShort !== 0));
 }
 
 function addStatus(status: StatusKeeper, { findings, visits }: Settlement): void {
@@ -107,21 +119,4 @@ function addStatus(status: StatusKeeper, { findings, visits }: Settlement): void
     // A bag that could not be settled: somebody has to act before the round can be closed.
     if (visit.state === 'unsettled' || visit.state === 'unread') status.raise(EXIT.faults);
   }
-}
-
-/** What was recorded, beside the report, which says what the book has now. */
-function tellRecorded({ counts, corrections, closed, adjustments, leftOpen }: Recorded): string {
-  const parts = [
-    [counts, 'count', 'counts'],
-    [corrections, 'correction', 'corrections'],
-    [closed, 'settlement closed', 'settlements closed'],
-    [adjustments, 'adjustment', 'adjustments'],
-  ] as const;
-  const said = parts
-    .filter(([number]) => number > 0)
-    .map(([number, one, many]) => `${number} ${number === 1 ? one : many}`);
-  const recorded = said.length === 0 ? 'nothing new to record' : `recorded ${said.join(', ')}`;
-  if (leftOpen === 0) return recorded;
-  const rounds = leftOpen === 1 ? '1 round without any bag stays' : `${leftOpen} rounds without any bag stay`;
-  return `${recorded}; ${rounds} open: close it with --route once its counts are in`;
 }

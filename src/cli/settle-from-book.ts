@@ -1,6 +1,6 @@
-import type { BookRound, BookRounds, CountSheet, Recorded, RoundRequest, Signature } from '../book/closing/index.js';
+import type { BookRequest, BookRound, BookRounds, CountSheet, Recorded, Signature } from '../book/closing/index.js';
 import type { BookStore } from '../book/index.js';
-import { type Finding, findUnknownRefused, loadSheet, type Office, readCounts } from '../index.js';
+import { type Finding, loadSheet, type Office, readCounts, takeCounts } from '../index.js';
 import { UsageError } from './exit-status.js';
 import { loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
 import { defaultMoney, readTolerance } from './money-options.js';
@@ -15,47 +15,93 @@ export interface BookSettling {
   readonly recorded: Recorded | null;
 }
 
+/** What options ask to be recorded. */
+interface Recording {
+  readonly signature: Signature;
+  readonly isClosing: boolean;
+  readonly isCorrection: boolean;
+  readonly anyway: string | null;
+}
+
 /**
- * Settle a day from the book as options say; with `--close` or `--correct` record it first, so that what is printed is what
- * the book has. Without them the book is only looked at.
+ * Settle a day from the book as options say; record first what they ask for, so that what is printed is what the book has.
+ * Where they ask for nothing the book is only looked at.
  */
 export async function settleFromBook(options: SettleOptions, terminal: Terminal): Promise<BookSettling> {
-  const { book, day, close, by, correct, counts: sheetName } = checkOptions(options);
+  const { book, counts: sheetName } = checkOptions(options);
   refuseTwoInputs([sheetName, options.machines, options.plan, options.capturesList]);
   const office = await loadOfficeFiles(options, terminal);
-  const counts = await loadSheet(sheetName, (sheet) => readCounts(sheet, office.money), workplaceOf(terminal));
-  const request = requestOf(options, day, office, sheetName === undefined ? null : { ...counts, money: office.money });
-  const isUnusable = counts.findings.some(isWholeSheet);
-  const isRecording = (close || correct !== undefined) && !isUnusable;
-  if (isUnusable && (close || correct !== undefined)) {
+  const reading = await loadSheet(sheetName, (sheet) => readCounts(sheet, office.money), workplaceOf(terminal));
+  const { findings: said, ...rows } = takeCounts(reading, office.roster);
+  const sheet: CountSheet | null = sheetName === undefined ? null : { ...rows, findings: said, money: office.money };
+  const isUnusable = said.some(isWholeSheet);
+  const recording = recordingOf(options, terminal, rows.rows);
+  if (isUnusable && recording !== null) {
     terminal.stderr.write('coilbook: nothing was recorded, since the count sheet could not be used\n');
   }
-  const signature: Signature = { by: by ?? '', recordedAt: terminal.now().toISOString(), reason: correct ?? null };
+  const isRecording = recording !== null && !isUnusable;
   const work = async (store: BookStore): Promise<BookRounds & { recorded: Recorded | null }> => {
-    const { closeRounds, settleBook } = await import('../book/closing/index.js');
-    const recorded = isRecording ? await closeRounds(store, request, signature, close) : null;
-    return { ...(await settleBook(store, request)), recorded };
+    const { closeRounds, dayOfCount, settleBook } = await import('../book/closing/index.js');
+    const day = options.day ?? (await dayOfCount(store, (options.corrects ?? options.withdraw)!));
+    if (day === null) throw new UsageError('--day: the entry is no count with a day, so that the day must be given');
+    const request = requestOf(options, day, office, sheet);
+    if (!isRecording) return { ...(await settleBook(store, { ...request, ...named(options) })), recorded: null };
+    const recorded = await closeRounds(store, { ...request, ...named(options) }, recording.signature, recording);
+    // What was refused is not shown as if it were there.
+    const shown = recorded.refusals.length > 0 ? { ...request, sheet: null } : request;
+    const { rounds, findings } = await settleBook(store, shown);
+    return { rounds, findings: [...recorded.refusals, ...findings], recorded };
   };
   const { rounds, findings, recorded } = await withBook({ book, isReadOnly: !isRecording }, terminal, work);
-  const unknown = findUnknownRefused(counts.findings, office.roster);
-  return { rounds, recorded, general: [...office.findings, ...unknown, ...counts.findings, ...findings] };
+  return { rounds, recorded, general: [...office.findings, ...said, ...findings] };
+}
+
+const named = ({ corrects, withdraw }: SettleOptions): Pick<BookRequest, 'corrects' | 'withdraw'> => ({
+  corrects: corrects ?? null,
+  withdraw: withdraw ?? null,
+});
+
+/** What is to be recorded; null where nothing is. */
+function recordingOf(options: SettleOptions, { now }: Terminal, rows: CountSheet['rows']): Recording | null {
+  const { record, correct, corrects, withdraw, reason, by } = options;
+  const isClosing = options.close || options.closeAnyway !== undefined;
+  const isNamed = corrects !== undefined || withdraw !== undefined;
+  const isCorrection = correct !== undefined && !isNamed;
+  if (!record && !isClosing && !isCorrection && !isNamed) return null;
+  const needsName = isClosing || isCorrection || isNamed || rows.some((row) => row.corrects !== null);
+  if (needsName && by === undefined)
+    throw new UsageError('--by: who closes or corrects must be given, for the book keeps it');
+  return {
+    signature: { by: by ?? null, recordedAt: now().toISOString(), reason: correct ?? reason ?? null },
+    isClosing,
+    isCorrection,
+    anyway: options.closeAnyway ?? null,
+  };
 }
 
 /** @throws UsageError when options do not go together */
-function checkOptions(options: SettleOptions): SettleOptions & { readonly book: string; readonly day: string } {
-  const { book, captures, day, close, by, correct, counts } = options;
+function checkOptions(options: SettleOptions): SettleOptions & { readonly book: string } {
+  const { book, captures, day, close, closeAnyway, record, by, correct, corrects, withdraw, reason, counts } = options;
   if (book === undefined || captures !== undefined)
     throw new UsageError('--captures and --book cannot be given together');
-  if (day === undefined) throw new UsageError('--day: with --book the day that is settled must be given');
-  if ((close || correct !== undefined) && by === undefined)
-    throw new UsageError('--by: who closes or corrects must be given, for the book keeps it');
-  if (by !== undefined && !close && correct === undefined) throw new UsageError('--by goes with --close or --correct');
-  if (correct !== undefined && counts === undefined)
-    throw new UsageError('--correct: the counts must be given (--counts)');
-  return { ...options, book, day };
+  const isNamed = corrects !== undefined || withdraw !== undefined;
+  if (day === undefined && !isNamed) throw new UsageError('--day: with --book the day that is settled must be given');
+  const isRecording = record || close || closeAnyway !== undefined || correct !== undefined || isNamed;
+  if (by !== undefined && !isRecording)
+    throw new UsageError('--by goes with --record, --close, --correct, --corrects or --withdraw');
+  if (counts === undefined) {
+    if (record) throw new UsageError('--record: the counts must be given (--counts)');
+    if (correct !== undefined) throw new UsageError('--correct: the counts must be given (--counts)');
+    if (corrects !== undefined) throw new UsageError('--corrects: a sheet with the right row must be given (--counts)');
+  }
+  if (withdraw !== undefined && reason === undefined && correct === undefined)
+    throw new UsageError('--reason: why a count is taken out must be given, for the book keeps it');
+  if (withdraw !== undefined && corrects !== undefined)
+    throw new UsageError('--withdraw and --corrects cannot be given together');
+  return { ...options, book };
 }
 
-function requestOf(options: SettleOptions, day: string, { roster }: Office, sheet: CountSheet | null): RoundRequest {
+function requestOf(options: SettleOptions, day: string, { roster }: Office, sheet: CountSheet | null): BookRequest {
   const { route, window, ignoreHandMoves, clockTolerance, receivedFromFileTime } = options;
   return {
     day,

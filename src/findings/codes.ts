@@ -115,6 +115,7 @@ export const FINDING_CODES = {
   'sheet-empty': entry('doubt', 'a sheet without rows'),
   'sheet-column-unknown': entry('note', 'a sheet column that has no meaning here'),
   'bad-row': entry('doubt', 'a row that could not be used'),
+  'correction-refused': entry('fault', 'a correction that nothing in the book fits'),
   'bad-cell': entry('doubt', 'a cell that could not be understood'),
   'ambiguous-date': entry('doubt', 'a date that can be read in two ways'),
   'ambiguous-number': entry('doubt', 'a number that can be read in two ways'),

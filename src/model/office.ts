@@ -71,6 +71,21 @@ export interface CountRow {
   readonly denominations: ReadonlyMap<Minor, Count>;
   /** Name of the capture file, where the sheet gives one. */
   readonly capture: string | null;
+  /** The entry of the book that the row takes the place of; null for a row that corrects nothing by number. */
+  readonly corrects: number | null;
+  readonly place: SheetPlace;
+}
+
+/** A row of the count sheet that could not be used, as far as it could be read: a bag that somebody counted all the same. */
+export interface UnusableCount {
+  /** As the row has it, whether the machine is known or not. */
+  readonly machine: string | null;
+  readonly visitedAt: CountRow['visitedAt'] | null;
+  readonly bag: string | null;
+  readonly route: string | null;
+  readonly driver: string | null;
+  /** Why it could not be used, as a sentence that names file and row. */
+  readonly why: string;
   readonly place: SheetPlace;
 }
 

@@ -45,12 +45,12 @@ export class PagesWriter {
     this.#digest.add(batch.inputs, batch.day);
     yield* machinePages(batch, this.#site);
     if (hasRounds) return;
-    for (const settlement of batch.day.settlements) yield* this.addRound({ settlement, closing: null });
+    for (const settlement of batch.day.settlements) yield* this.addRound({ settlement, inBook: null });
   }
 
   /**
-   * The sheets of a settlement, in place of the parts' own: a closed one is shown as it was closed. To be given after the
-   * parts, so that it can lead to the machines' pages.
+   * The sheets of a settlement, in place of the parts' own: a closed one as it stands, and as it was closed. To be given
+   * after the parts, so that it can lead to the machines' pages.
    */
   addRound(round: SheetRound): readonly PageFile[] {
     const { line, files } = makeSettlementPages(round, this.#names, this.#site);

@@ -18,7 +18,7 @@ export { DAY_SALES_TABLE } from './csv/day-sales.js';
 export { ELEMENTS_TABLE, type ElementRow, elementRows } from './csv/explanation-csv.js';
 export { INSTALL_TABLE, type InstallRow, installRows } from './csv/install-csv.js';
 export { CASH_TABLE, SALES_TABLE, type SalesRow, salesRows } from './csv/interval-csv.js';
-export { VISITS_TABLE, type VisitRow, visitRows } from './csv/settlement-csv.js';
+export { BOOK_VISITS_TABLE, type BookVisitRow, VISITS_TABLE, type VisitRow, visitRows } from './csv/settlement-csv.js';
 export type { Installation } from './installation.js';
 export { depositsToJson, statementToJson } from './json/accounts-json.js';
 export { checkToJson } from './json/check-json.js';
@@ -30,7 +30,7 @@ export { intervalToJson } from './json/interval-json.js';
 export { bookSettlementToJson, settlementToJson } from './json/settlement-json.js';
 export { writeJson } from './json/write-json.js';
 export { makeSchema, type SchemaName, writeSchema } from './make-schema.js';
-export type { AdjustmentJson, CarriedJson, ChangesJson, ClosingJson, VisitChangeJson } from './shapes/closing.js';
+export type { AdjustmentJson, BookDriverJson, BookFactsJson, CarriedJson, ChangeJson } from './shapes/closing.js';
 export {
   type AttentionJson,
   type CheckJson,

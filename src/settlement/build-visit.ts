@@ -1,6 +1,6 @@
 import { type Collection, visitedAtOf } from './collection.js';
 import { NOT_COUNTED, sumCounted } from './counted-cash.js';
-import { judgeVisit } from './judge-visit.js';
+import { dateOf, judgeVisit } from './judge-visit.js';
 import { type MoneySince, measureSince, NOTHING_SINCE } from './measure-since.js';
 import { driversOf, nameBag } from './name-bags.js';
 import type { Visit } from './settlement.js';
@@ -33,7 +33,7 @@ export function buildVisit(collection: Collection, context: VisitContext): Visit
     drivers: driversOf(rows, machine?.driver ?? null),
     route: routeOf(last, machine),
     visitedAt: last === undefined ? (match.read?.time ?? null) : visitedAtOf(last),
-    bag: nameOfBag(counts),
+    bag: counts.length === 0 ? (context.refused.bagOf(name, dateOf(collection))?.bag ?? null) : nameOfBag(counts),
     matchedBy: match.matchedBy,
     capture: match.read?.taken.file ?? null,
     since: from?.taken.file ?? null,

@@ -21,3 +21,4 @@ export {
   type VisitState,
 } from './settlement.js';
 export { isSettled, sumByDriver, sumVisits } from './sum-visits.js';
+export { unusableFor } from './unusable-for.js';

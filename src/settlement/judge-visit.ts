@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/index.js';
+import type { LocalDate } from '../model/index.js';
 import type { Collection } from './collection.js';
 import { compareCounted, type OverShort, stateOf } from './judge-over-short.js';
 import {
@@ -109,8 +110,11 @@ function decide(visit: VisitCase): Judgement {
   return { state: judgeDifference(visit, cash, { ...overShort, total: overShort.total }), overShort };
 }
 
+/** The day of a visit that has no bag. */
+export const dateOf = ({ match }: Collection): LocalDate | null => match.read?.time?.slice(0, 10) ?? null;
+
 function judgeUncounted({ collection, context, since, teller }: VisitCase): VisitState {
-  const refused = context.refused.mayHold(context.name);
+  const refused = context.refused.mayHold(context.name, dateOf(collection));
   if (refused !== null) {
     sayRefusedRow(teller, refused.row ?? null);
     return 'unsettled';

@@ -108,7 +108,7 @@ export function sayJointBags(teller: VisitTeller, rows: readonly CountRow[], usu
   const drivers = driversOf(rows, usualDriver).map((driver) => printable(driver, 40));
   const shared =
     drivers.length > 1
-      ? ` They were collected by ${joinNames(drivers)}: the difference cannot be laid to one of them.`
+      ? ` They were collected by ${joinNames(drivers)}: the difference is counted with the later visit, and does not show in which bag it lies.`
       : '';
   const message = `${rows.length} bags have one difference here, since not each had a usable capture: ${joinNames(rows.map(nameBagAndVisit))}.${shared}`;
   teller.say('joint-bags', message);

@@ -1,6 +1,6 @@
 import type { Finding } from '../findings/index.js';
 import { compareReads, gatherHistories, type Histories, type TakenRead } from '../interval/index.js';
-import type { CountRow, LocalDate } from '../model/index.js';
+import { type CountRow, type LocalDate, pushAll, type UnusableCount } from '../model/index.js';
 import { decimalsFromRoster, type MoneyRules, type Roster } from '../sheets/index.js';
 import { arrangeVisits } from './arrange-visits.js';
 import { buildVisit } from './build-visit.js';
@@ -11,6 +11,7 @@ import { indexUnlisted } from './near-captures.js';
 import { RefusedRows } from './refused-rows.js';
 import { resolveOptions, type SettleRules } from './settle-options.js';
 import type { Settlements, SettleOptions, Visit } from './settlement.js';
+import { listUnusableVisits } from './unusable-visit.js';
 import { routeOf, type VisitContext } from './visit-context.js';
 
 /** What a round is settled from: reads at hand, or histories of machines. */
@@ -25,6 +26,8 @@ export interface HistoryInputs {
   readonly roster: Roster;
   /** Findings about the count sheet: a machine whose row was refused is not claimed to be uncounted. */
   readonly countFindings?: readonly Finding[];
+  /** Its rows that could not be used: each stays an unsettled visit of its machine, as far as that is known. */
+  readonly unusable?: readonly UnusableCount[];
   /** In which money the count sheet's amounts were read. Default: as the roster says. */
   readonly countMoney?: MoneyRules;
 }
@@ -57,7 +60,7 @@ export function settleHistories(inputs: HistoryInputs, options: SettleOptions = 
     roster,
     rules,
     sheetMoney: inputs.countMoney ?? decimalsFromRoster(roster.books.machines, null),
-    refused: new RefusedRows(inputs.countFindings ?? [], counts, isMachine),
+    refused: new RefusedRows(inputs.countFindings ?? [], inputs.unusable ?? [], counts, isMachine),
     unlisted: indexUnlisted(histories, roster.books.machines.length > 0),
   };
   const isInScope = makeScope(counts, rules);
@@ -68,6 +71,7 @@ export function settleHistories(inputs: HistoryInputs, options: SettleOptions = 
       if (isShown(collection, context, isInScope)) visits.push(buildVisit(collection, context));
     }
   }
+  pushAll(visits, listUnusableVisits(inputs.unusable ?? [], visits, { ...shared, isInScope }));
   return { settlements: groupVisits(visits), findings: histories.findings };
 }
 

@@ -40,8 +40,8 @@ export function sumVisits(
 }
 
 /**
- * The totals driver by driver, in the order they first appear. Joint bags of several drivers are nobody's: the difference
- * cannot be laid to one of them.
+ * The totals driver by driver, in the order they first appear. Joint bags of several drivers are the later visit's: there
+ * the difference shows.
  */
 export function sumByDriver(
   visits: readonly Visit[],
@@ -49,7 +49,7 @@ export function sumByDriver(
 ): DriverTotals[] {
   const drivers = new Map<string | null, Visit[]>();
   for (const visit of visits) {
-    const driver = driverWhoAnswers(visit);
+    const { driver } = visit;
     const own = drivers.get(driver);
     if (own === undefined) drivers.set(driver, [visit]);
     else own.push(visit);
@@ -61,8 +61,6 @@ export function sumByDriver(
 export function listSettledRows(visits: readonly Visit[]): ReadonlySet<CountRow> {
   return new Set(visits.filter(isSettled).flatMap(({ counts }) => counts));
 }
-
-const driverWhoAnswers = ({ driver, drivers }: Visit): string | null => (drivers.length > 1 ? null : driver);
 
 /** A kind that was not counted on a settled visit is one of which nothing was expected: it adds nothing. */
 function countedOf({ expected, overShort }: Visit, kind: 'coins' | 'bills'): number | null {

@@ -100,17 +100,18 @@ export function yesNoColumn(header: string): Column<boolean | null> {
 }
 
 /** A whole number between bounds, both included. */
-export function wholeColumn(header: string, min: number, max = Number.MAX_SAFE_INTEGER): Column<number | null> {
+export function wholeColumn(
+  header: string,
+  min: number,
+  max = Number.MAX_SAFE_INTEGER,
+  options: ColumnOptions = {},
+): Column<number | null> {
   const range = max === Number.MAX_SAFE_INTEGER ? `of ${min} or more` : `from ${min} to ${max}`;
-  return column(
-    header,
-    {},
-    {
-      expected: `a whole number ${range}`,
-      shape: z.int().min(min, 'is too small').max(max, 'is too large').nullable(),
-      parse: parsePieces,
-    },
-  );
+  return column(header, options, {
+    expected: `a whole number ${range}`,
+    shape: z.int().min(min, 'is too small').max(max, 'is too large').nullable(),
+    parse: parsePieces,
+  });
 }
 
 /** An amount of 0 or more in the machine's money, in minor units. */

@@ -1,6 +1,14 @@
-import { add, type CountRow, formatMinor, type Minor } from '../model/index.js';
+import { add, type CountRow, formatMinor, type Minor, type UnusableCount } from '../model/index.js';
 import { type CellContext, quote } from './cell-reading.js';
-import { dateOrTimeColumn, identifierColumn, keyColumn, moneyColumn, textColumn, whenColumn } from './columns.js';
+import {
+  dateOrTimeColumn,
+  identifierColumn,
+  keyColumn,
+  moneyColumn,
+  textColumn,
+  whenColumn,
+  wholeColumn,
+} from './columns.js';
 import { findRepeats, repeatProblem } from './compare-rows.js';
 import { countPieces, type Denomination, type PieceSums, readDenomination } from './denominations.js';
 import type { ExtraCell, FinishedRow, ReadRow, RowProblem, RowVerdict, SheetDescription } from './describe-sheet.js';
@@ -29,6 +37,8 @@ const COUNTS: SheetDescription<CountRow, CountValues, Denomination> = {
     filled: moneyColumn('filled', COUNTED),
     floatIssued: moneyColumn('float_issued', COUNTED),
     capture: identifierColumn('capture'),
+    // A row that says what it corrects, and not so that it can be read, must not be taken for a bag of its own.
+    corrects: wholeColumn('corrects', 0, undefined, COUNTED),
   },
   readExtra: readDenomination,
   amountOfExtra: ({ amount }) => amount,
@@ -50,6 +60,21 @@ const COUNTS: SheetDescription<CountRow, CountValues, Denomination> = {
  */
 export function readCounts(sheet: Sheet, money: MoneyRules): SheetReading<CountRow> {
   return readSheet(sheet, COUNTS, money);
+}
+
+/**
+ * The rows of a count sheet that could not be used, as far as they could be read: each is a bag that somebody counted.
+ *
+ * @param reading - what {@link readCounts} gave
+ */
+export function listUnusable({ refused = [], findings }: SheetReading<CountRow>): UnusableCount[] {
+  return refused.map(({ machine, values, place }) => {
+    const known = values as Partial<CountValues>;
+    const { message = `Row ${place.row} could not be used.` } =
+      findings.find(({ row, severity }) => row === place.row && severity !== 'note') ?? {};
+    const { visitedAt = null, bag = null, route = null, driver = null } = known;
+    return { machine, visitedAt, bag, route, driver, why: message, place };
+  });
 }
 
 function finishRow(

@@ -4,7 +4,7 @@
 // The roster looks up what they say about a machine or a file.
 // Must not know: where a sheet was stored, how captures are judged, how findings are shown.
 export { readCapturesList } from './captures-list.js';
-export { readCounts } from './counts.js';
+export { listUnusable, readCounts } from './counts.js';
 export { type MachineOfDevice, readDeposits } from './deposits.js';
 export { readMachines } from './machines.js';
 export { decimalsFromRoster, type MoneyRules } from './money-rules.js';

@@ -27,6 +27,8 @@ export interface RowSetting<Row extends { readonly place: SheetPlace }, Values, 
 export interface RowReading<Row> {
   readonly machine: string | null;
   readonly read: ReadRow<Row> | null;
+  /** Its values as far as they could be read, also where they make no row. */
+  readonly values: Readonly<Record<string, unknown>>;
   readonly problems: readonly RowProblem[];
 }
 
@@ -38,17 +40,18 @@ export function readRow<Row extends { readonly place: SheetPlace }, Values, Extr
   const { description, header } = setting;
   const machine = record.cells[header.indexes.get('machine') ?? -1] || null;
   const misfit = findMisfit(record, setting);
-  if (misfit !== null) return { machine, read: null, problems: [misfit] };
+  if (misfit !== null) return { machine, read: null, values: {}, problems: [misfit] };
   const context = makeContext(machine, setting);
   const { values, problems } = readCells(record, setting, context);
-  if (problems.some(({ spoils }) => spoils === 'row')) return { machine, read: null, problems };
+  const told = values as Readonly<Record<string, unknown>>;
+  if (problems.some(({ spoils }) => spoils === 'row')) return { machine, read: null, values: told, problems };
   const extras = header.extras
     .map((column) => ({ column, text: record.cells[column.index] ?? '' }))
     .filter(({ text }) => text !== '');
   const finished = description.finishRow?.(values, extras, context) ?? { row: values as unknown as Row, problems: [] };
   const place = { file: setting.file, row: record.row };
   const read = finished.row === null ? null : { row: { ...finished.row, place } as Row, cells: record.cells };
-  return { machine, read, problems: [...problems, ...finished.problems] };
+  return { machine, read, values: told, problems: [...problems, ...finished.problems] };
 }
 
 function makeContext<Row extends { readonly place: SheetPlace }, Values, Extra>(

@@ -9,7 +9,7 @@ import { type HeaderMatch, matchHeader, normaliseHeader } from './match-header.j
 import type { MoneyRules } from './money-rules.js';
 import { splitAmount } from './parse-amount.js';
 import { type RowSetting, readRow } from './read-row.js';
-import type { Sheet, SheetReading } from './sheet.js';
+import type { RefusedRow, Sheet, SheetReading } from './sheet.js';
 import { listNames, nameFile, type PlacedProblem, writeRowFinding } from './sheet-findings.js';
 import { type SplitSheet, splitCells } from './split-cells.js';
 
@@ -122,12 +122,14 @@ function readRows<Row extends AnyRow, Values, Extra>(
 ): SheetReading<Row> {
   const placed: PlacedProblem[] = [];
   const read: ReadRow<Row>[] = [];
+  const refused: RefusedRow[] = [];
   const machines = new Map<number, string | null>();
   for (const record of split.rows) {
     const reading = readRow(record, setting);
     machines.set(record.row, reading.machine);
     for (const problem of reading.problems) placed.push({ row: record.row, machine: reading.machine, problem });
     if (reading.read !== null) read.push(reading.read);
+    else refused.push({ machine: reading.machine, values: reading.values, place: { file, row: record.row } });
   }
   const dropped = new Set<ReadRow<Row>>();
   for (const { about, problem } of setting.description.compareRows?.(read) ?? []) {
@@ -138,7 +140,8 @@ function readRows<Row extends AnyRow, Values, Extra>(
   const rows = read.filter((each) => !dropped.has(each)).map(({ row }) => row);
   const use = { total: split.rows.length, usedRows: new Set(rows.map(({ place }) => place.row)) };
   const rowFindings = placed.toSorted((a, b) => a.row - b.row).map((problem) => writeRowFinding(file, problem, use));
-  return { rows, findings: [...describeSheet(file, split, setting), ...rowFindings] };
+  const findings = [...describeSheet(file, split, setting), ...rowFindings];
+  return refused.length === 0 ? { rows, findings } : { rows, findings, refused };
 }
 
 /** The notes about a sheet as a whole: how it was taken, and which columns were left aside. */

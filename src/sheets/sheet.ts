@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/index.js';
+import type { SheetPlace } from '../model/index.js';
 
 /** An office sheet as it came. */
 export interface Sheet {
@@ -12,4 +13,14 @@ export interface Sheet {
 export interface SheetReading<Row> {
   readonly rows: readonly Row[];
   readonly findings: readonly Finding[];
+  /** Rows that could not be used, each once; not there where all could. */
+  readonly refused?: readonly RefusedRow[];
+}
+
+/** A row that could not be used: what could be read of it all the same. */
+export interface RefusedRow {
+  readonly machine: string | null;
+  /** Its cells by the property they would have become; null or missing where they cannot be read. */
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly place: SheetPlace;
 }

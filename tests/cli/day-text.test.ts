@@ -29,7 +29,7 @@ describe('layDayReport', () => {
   });
 
   it('says which closed rounds were adjusted, and where the pages are', () => {
-    const adjusted = [{ settlement: 12, route: 'R\u001b7', day: '2026-11-23' }];
+    const adjusted = [{ entry: 14, settlement: 12, route: 'R\u001b7', day: '2026-11-23' }];
     const given = { ...REST, adjusted, pages: 'out', answer: 'A.', intake: null, day: null };
     const text = layDayReport(given, PLAIN_STYLE).join('\n').replaceAll(/\n +/g, ' ');
     expect(text).toContain('changes a closed round (route R\\x1B7, 2026-11-23, entry 12): an adjustment was recorded.');

@@ -73,17 +73,18 @@ describe('settle --book', () => {
     );
     const size = await sizeOfBook();
     const fromBook = await jsonFrom(...COUNTS);
-    const { closed, changes, adjustments, carried, withCarried, general: _, ...settlement } = fromBook;
-    const { general: __, ...expected } = fromFiles!;
+    const { general: _, closing, asClosed, asItStands, adjustments, pending, drivers, ...settlement } = fromBook;
+    const { general: __, asItStands: ___, drivers: ____, ...expected } = fromFiles!;
     const plain = JSON.parse(JSON.stringify(expected).replaceAll('captures/2026', '2026')) as unknown;
     expect(JSON.parse(JSON.stringify(settlement).replaceAll('captures/2026', '2026'))).toEqual(plain);
-    expect({ closed, changes, adjustments, carried }).toEqual({
-      closed: null,
-      changes: null,
+    expect({ closing, asClosed, adjustments, pending }).toEqual({
+      closing: null,
+      asClosed: null,
       adjustments: [],
-      carried: [],
+      pending: [],
     });
-    expect(withCarried).toEqual(expected.totals.overShort);
+    expect(asItStands).toEqual(expected.totals);
+    expect(drivers!.map(({ totals }) => totals)).toEqual([expected.totals]);
     expect(await sizeOfBook()).toBe(size);
   });
 });
@@ -136,8 +137,8 @@ describe('settle --book --close', () => {
     expect(await sizeOfBook()).toBe(size + 1);
     const json = await jsonFrom();
     expect(json).toMatchObject({
-      changes: null,
-      adjustments: [{ entry: size, by: 'Kim Example', overShort: { total: -500 } }],
+      pending: [],
+      adjustments: [{ entry: size, by: 'Kim Example', overShort: -500 }],
     });
     expect(csvOf(await settle('--csv')).find(({ machine }) => machine === 'V106')).toMatchObject({ state: 'unread' });
     const sales = csvOf(await settle('--table', 'sales'));
@@ -167,11 +168,11 @@ describe('settle --book --close', () => {
     const outcome = await settle('--counts', 'recount.csv', '--correct', evil, '--close', '--by', evil);
     expectReadable(outcome);
     expect(outcome.out).not.toMatch(/\u202e|\u001b/);
-    expect((await jsonFrom()).closed!.by).toBe(evil);
+    expect((await jsonFrom()).closing!.by).toBe(evil);
     expectReadable(await settle());
   });
 
-  it('records nothing from a sheet that can not be used', async () => {
+  it('records nothing from a sheet that cannot be used', async () => {
     const size = await sizeOfBook();
     writeFileSync(join(folder, 'bad.csv'), 'bag,coins\nB1,5.00\n');
     for (const sheet of ['bad.csv', 'gone.csv']) {
@@ -188,7 +189,7 @@ describe('settle --book --close', () => {
     await settle(...COUNTS, ...CLOSE);
     const json = await jsonFrom();
     expect(json.visits.find(({ machine }) => machine === 'V105')!.state).toBe('unsettled');
-    expect(json.changes).toBeNull();
+    expect(json.pending).toEqual([]);
     // Mended, the row is a bag that turned up.
     copyFileSync(join(DEMO, 'counts.csv'), join(folder, 'counts.csv'));
     expect((await settle(...COUNTS, ...CLOSE)).err).toBe('coilbook: recorded 1 count, 1 adjustment\n');

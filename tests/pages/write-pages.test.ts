@@ -46,7 +46,7 @@ describe('the writer of pages', () => {
     const [settlement] = day.settlements;
     const writer = new PagesWriter({ day: '2026-11-23', machinePages: nameMachines, hasRounds: true });
     expect([...writer.add({ inputs, day })].map(({ name }) => name)).not.toContain('settlement-r7-eur.html');
-    const [sheet] = writer.addRound({ settlement: settlement!, closing: closedRound() });
+    const [sheet] = writer.addRound({ settlement: settlement!, inBook: closedRound() });
     expect(textOf(sheet!.text)).toContain('Closed, entry 39');
     expect(textOf(writer.end(day)[0]!.text)).toContain('closed, entry 39');
   });

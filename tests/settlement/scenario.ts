@@ -59,6 +59,7 @@ export function makeCount(
     floatIssued: null,
     denominations: new Map(),
     capture: null,
+    corrects: null,
     ...rest,
     place: { file: 'counts.csv', row },
   };

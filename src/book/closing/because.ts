@@ -1,88 +1,109 @@
 import { printable } from '../../findings/index.js';
+import type { CountRow } from '../../model/index.js';
 import { readFileEntry } from '../recall/index.js';
 import type { BookStore } from '../store/index.js';
-import type { UsedCount } from './merge-counts.js';
+import { COUNT_KINDS, subjectOfCount } from './book-counts.js';
+import { correctionBodySchema, countBodySchema, unusableBodySchema, withdrawalBodySchema } from './count-shapes.js';
 import { readBody } from './read-body.js';
-import { type Because, correctionBodySchema, countBodySchema } from './shapes.js';
+import type { Because } from './shapes.js';
 import type { StandingPair } from './standing.js';
-import type { VisitSources, WorkedRound } from './work-out-round.js';
+import type { WorkedRound } from './work-out-round.js';
 
 /** A bag in words. */
-export function tellBag({ row }: Pick<UsedCount, 'row'>): string {
-  const { machine, bag, visitedAt } = row;
+export function tellBag({ machine, bag, visitedAt }: Pick<CountRow, 'machine' | 'bag' | 'visitedAt'>): string {
   return bag === null ? `the bag of machine ${machine} of ${visitedAt.date}` : `bag ${bag} of machine ${machine}`;
 }
 
-/** An entry in words: the file it took in, the bag it counted or corrected. */
+/** An entry in words: the file it took in, the bag it counted, corrected or took out. */
 async function tellEntry(store: BookStore, seq: number): Promise<string> {
   const entry = await store.entry(seq);
-  if (entry === null) return `entry ${seq}`;
-  switch (entry.kind) {
+  switch (entry?.kind) {
     case 'capture-taken':
     case 'set-aside':
       return `capture ${readFileEntry(entry).name}`;
     case 'count-entered':
-      return `count of ${tellBag({ row: rowOf(readBody(countBodySchema, entry)) })}`;
+      return `count of ${tellBag(readBody(countBodySchema, entry))}`;
     case 'count-corrected': {
       const { now, reason } = readBody(correctionBodySchema, entry);
-      return `correction of ${tellBag({ row: rowOf(now) })}: ${reason}`;
+      return `correction of ${tellBag(now)}: ${reason}`;
+    }
+    case 'count-withdrawn': {
+      const { was, reason } = readBody(withdrawalBodySchema, entry);
+      return `${was === null ? 'a row' : tellBag(was)} taken out: ${reason}`;
+    }
+    case 'count-unusable': {
+      const { place } = readBody(unusableBodySchema, entry);
+      return `row ${place.row} of ${place.file}, which could not be used`;
     }
     default:
       return `entry ${seq}`;
   }
 }
 
-const rowOf = (body: { machine: string; bag: string | null; visitedAt: { date: string; time: string | null } }) =>
-  body as unknown as UsedCount['row'];
+/** A row that is only planned, in words. */
+async function tellPlanned(store: BookStore, seq: number): Promise<string> {
+  const entry = (await store.entry(seq))!;
+  if (entry.kind !== 'count-entered') return `${await tellEntry(store, seq)}, not in the book yet`;
+  const { place, ...row } = readBody(countBodySchema, entry);
+  return `${tellBag(row)} (${place.file}, row ${place.row}), not in the book yet`;
+}
 
-/** A bag that a visit is settled with, and its entry: also one that is about to be recorded, or in no book. */
-export type EntryOfCount = (count: UsedCount) => number | null;
+/** How entries are told. */
+export interface TellingEntries {
+  /** Size of the book when the visits stood as they did. */
+  readonly baseline: number;
+  /** The first entry that is only planned, and will not be recorded now: it is told by its row. */
+  readonly plannedFrom: number;
+}
 
 /**
- * Why visits changed: the entries that they rest on and did not before. Where there is none, whatever came of their machines
- * since, for a read can move others without being counted from.
+ * Why visits changed: the entries that they rest on and did not before, and those that corrected or took out what they
+ * rested on. Where there is none, whatever came of their machines since, for a read can move others without being counted from.
  *
- * @param baseline - size of the book when the visits stood as they did
+ * @param changed - visits that changed
  */
 export async function listBecause(
   store: BookStore,
-  changed: readonly (StandingPair & { readonly sources: VisitSources | null })[],
+  changed: readonly StandingPair[],
   round: WorkedRound,
-  { baseline, entryOf }: { readonly baseline: number; readonly entryOf: EntryOfCount },
+  { baseline, plannedFrom }: TellingEntries,
 ): Promise<Because[]> {
-  const because = new Map<string, Because>();
-  const counts = new Map<number, UsedCount>();
-  const add = async (entry: number): Promise<void> => {
-    const count = counts.get(entry);
-    const isPlanned = count !== undefined && (count.inBook === null || count.isCorrected);
-    const what = isPlanned ? tellPlanned(count) : await tellEntry(store, entry);
-    because.set(`entry ${entry}`, { entry, what: printable(what, 300) });
-  };
-  for (const { before, after, sources } of changed) {
+  const because = new Map<number, Because>();
+  for (const { before, after } of changed) {
     const known = new Set([...(before?.captures ?? []), ...(before?.counts ?? [])]);
-    const fresh = new Set<number>();
-    for (const count of sources?.counts ?? []) {
-      const entry = entryOf(count);
-      if (entry === null) because.set(count.key, { entry, what: printable(tellRow(count), 300) });
-      else {
-        counts.set(entry, count);
-        if (!known.has(entry)) fresh.add(entry);
-      }
+    const news = [...(after?.captures ?? []), ...(after?.counts ?? [])].filter((entry) => !known.has(entry));
+    const fresh = new Set([...news, ...(await listReplacing(store, before?.counts ?? []))]);
+    if (fresh.size === 0) {
+      for (const entry of await listSince(store, round, (after ?? before)!.machine, baseline)) fresh.add(entry);
     }
-    for (const entry of sources?.captures ?? []) if (!known.has(entry)) fresh.add(entry);
-    if (fresh.size === 0) for (const entry of listSince(round, (after ?? before)!.machine, baseline)) fresh.add(entry);
-    for (const entry of [...fresh].sort((a, b) => a - b)) if (!known.has(entry)) await add(entry);
+    for (const entry of fresh) {
+      if (known.has(entry) || because.has(entry)) continue;
+      const isPlanned = entry >= plannedFrom;
+      const what = isPlanned ? await tellPlanned(store, entry) : await tellEntry(store, entry);
+      because.set(entry, { entry: isPlanned ? null : entry, what: printable(what, 300) });
+    }
   }
-  return [...because.values()];
+  return [...because].sort(([a], [b]) => a - b).map(([, each]) => each);
 }
 
-const tellPlanned = (count: UsedCount): string => `${count.isCorrected ? 'correction' : 'count'} of ${tellBag(count)}`;
+/** The entries by which counts were corrected or taken out. */
+async function listReplacing(store: BookStore, counts: readonly number[]): Promise<number[]> {
+  const found: number[] = [];
+  for (const refersTo of counts) {
+    for await (const { seq } of store.entries({ refersTo, kinds: ['count-corrected', 'count-withdrawn'] }))
+      found.push(seq);
+  }
+  return found;
+}
 
-const tellRow = (count: UsedCount): string =>
-  `${tellBag(count)} (${count.row.place.file}, row ${count.row.place.row}), not in the book yet`;
-
-function listSince({ reads, counts }: WorkedRound, machine: string, baseline: number): number[] {
-  const entries = (reads.get(machine) ?? []).map(({ entry }) => entry);
-  const bags = counts.filter(({ row }) => row.machine === machine).map(({ inBook }) => inBook?.entry ?? -1);
-  return [...new Set([...entries, ...bags])].filter((entry) => entry >= baseline);
+async function listSince(
+  store: BookStore,
+  { reads }: WorkedRound,
+  machine: string,
+  baseline: number,
+): Promise<ReadonlySet<number>> {
+  const found = new Set((reads.get(machine) ?? []).map(({ entry }) => entry).filter((entry) => entry >= baseline));
+  const counts = { subject: subjectOfCount(machine)!, kinds: COUNT_KINDS, from: baseline };
+  for await (const { seq } of store.entries(counts)) found.add(seq);
+  return found;
 }

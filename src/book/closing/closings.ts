@@ -1,30 +1,30 @@
 import type { LocalDate } from '../../model/index.js';
 import type { SettlementJson } from '../../report/index.js';
-import type { AdjustmentJson, CarriedJson } from '../../report/shapes/closing.js';
 import type { BookStore, Entry } from '../store/index.js';
-import { readBody } from './read-body.js';
-import {
-  type AdjustmentBody,
-  adjustmentBodySchema,
-  type ClosingBody,
-  closingBodySchema,
-  type Standing,
-} from './shapes.js';
+import { type OldCarried, type ReadAdjustment, readAdjustmentBody, readClosingBody } from './read-closing.js';
+import type { RecordedTotals } from './recorded-settlement.js';
+import type { AdjustmentBody, ClosingBody, Standing } from './shapes.js';
 
 /** What a settlement is told from others by. */
 export type SettlementName = Pick<SettlementJson, 'route' | 'day' | 'currency' | 'decimals'>;
+/** In which money a settlement is: only amounts of one are ever added. */
+export type SettlementMoney = Pick<SettlementName, 'currency' | 'decimals'>;
 
-const moneyOf = ({ currency, decimals }: Omit<SettlementName, 'day' | 'route'>): string =>
-  `${currency ?? '-'} ${decimals ?? '-'}`;
+const wordsOfMoney = ({ currency, decimals }: SettlementMoney): string => `${currency ?? '-'} ${decimals ?? '-'}`;
+
+/** Whether two settlements are in one money. */
+export function isOneMoney(a: SettlementMoney, b: SettlementMoney): boolean {
+  return a.currency === b.currency && a.decimals === b.decimals;
+}
 
 /** The key of a closed settlement: no route, day and currency is closed twice. A route's name is quoted, whatever is in it. */
 export function keyOfSettlement(name: SettlementName): string {
-  return `settlement ${JSON.stringify(name.route)} ${name.day} ${moneyOf(name)}`;
+  return `settlement ${JSON.stringify(name.route)} ${name.day} ${wordsOfMoney(name)}`;
 }
 
-/** The subject of a closed settlement and its adjustments: those of one subject follow each other, and carry over. */
+/** The subject of a closed settlement and its adjustments. */
 export function subjectOfSettlement(name: Omit<SettlementName, 'day'>): string {
-  return `route ${JSON.stringify(name.route)} ${moneyOf(name)}`;
+  return `route ${JSON.stringify(name.route)} ${wordsOfMoney(name)}`;
 }
 
 /** A closed settlement as its entry has it. */
@@ -35,6 +35,8 @@ export interface Closing {
   readonly key: string;
   readonly subject: string;
   readonly body: ClosingBody;
+  /** What it took over, where its own entry says so; null where entries of their own do. */
+  readonly carried: readonly OldCarried[] | null;
   readonly adjustments: readonly Adjustment[];
 }
 
@@ -42,9 +44,17 @@ export interface Closing {
 export interface Adjustment {
   readonly entry: number;
   readonly recordedAt: string;
-  readonly body: AdjustmentBody;
-  /** The settlement that took it over; null while none has. */
-  readonly carriedBy: number | null;
+  readonly body: ReadAdjustment;
+}
+
+/** How a closed settlement stands by what is recorded. */
+export interface RecordedState {
+  readonly visits: readonly Standing[];
+  /** Of rounds that were adjusted long ago, only money. */
+  readonly totals: Partial<RecordedTotals>;
+  readonly drivers: AdjustmentBody['drivers'] | null;
+  /** Size of the book when it was recorded. */
+  readonly bookSize: number;
 }
 
 /**
@@ -67,68 +77,29 @@ export async function closingsOf(
   return closings;
 }
 
+/** A settlement that is closed, by its entry; null where the entry closes none. */
+export async function closingOf(store: BookStore, seq: number): Promise<Closing | null> {
+  const entry = await store.entry(seq);
+  return entry?.kind === 'settlement-closed' ? readClosing(store, entry) : null;
+}
+
 async function readClosing(store: BookStore, entry: Entry): Promise<Closing> {
-  const body = readBody(closingBodySchema, entry);
+  const { body, carried } = readClosingBody(entry);
   const adjustments: Adjustment[] = [];
+  let totals: Partial<RecordedTotals> = body.settlement.totals;
   for await (const each of store.entries({ kinds: ['adjustment'], refersTo: entry.seq })) {
-    const carriedBy = await findNextClosing(store, each);
-    adjustments.push({
-      entry: each.seq,
-      recordedAt: each.recordedAt,
-      body: readBody(adjustmentBodySchema, each),
-      carriedBy,
-    });
+    const read = readAdjustmentBody(each, { body, totals });
+    adjustments.push({ entry: each.seq, recordedAt: each.recordedAt, body: read });
+    totals = read.totals;
   }
   const { seq, recordedAt, key, subject } = entry;
-  return { entry: seq, recordedAt, by: body.by, key: key ?? '', subject: subject ?? '', body, adjustments };
+  return { entry: seq, recordedAt, by: body.by, key: key ?? '', subject: subject ?? '', body, carried, adjustments };
 }
 
-/** The first settlement of a subject that was closed after an entry: every one takes over all there is to take over. */
-async function findNextClosing(store: BookStore, { seq, subject }: Entry): Promise<number | null> {
-  for await (const { seq: next } of store.entries({
-    kinds: ['settlement-closed'],
-    subject: subject ?? '',
-    from: seq + 1,
-  })) {
-    return next;
-  }
-  return null;
-}
-
-/** How a closed settlement's visits stand in the book: as closed, or as last adjusted. */
-export function standingsOf({ body, adjustments }: Closing): readonly Standing[] {
-  return adjustments.at(-1)?.body.visits ?? body.visits;
-}
-
-/** The adjustments that the next settlement of a subject takes over, oldest first. */
-export async function listPending(store: BookStore, name: Omit<SettlementName, 'day'>): Promise<CarriedJson[]> {
-  const subject = subjectOfSettlement(name);
-  const adjustments: Entry[] = [];
-  for await (const entry of store.entries({ kinds: ['adjustment'], subject })) adjustments.push(entry);
-  const pending: Entry[] = [];
-  // From the latest back: what came before one that was taken over was taken over as well.
-  for (const entry of adjustments.toReversed()) {
-    if ((await findNextClosing(store, entry)) !== null) break;
-    pending.unshift(entry);
-  }
-  const { currency, decimals } = name;
-  return pending.map((entry) => {
-    const { changes } = readBody(adjustmentBodySchema, entry);
-    const { expected, counted, overShort } = changes;
-    return {
-      entry: entry.seq,
-      settlement: entry.refersTo!,
-      day: entry.day!,
-      currency,
-      decimals,
-      expected,
-      counted,
-      overShort,
-    };
-  });
-}
-
-/** An adjustment as programs get it. */
-export function adjustmentToJson({ entry, recordedAt, body, carriedBy }: Adjustment): AdjustmentJson {
-  return { ...body.changes, entry, recordedAt, by: body.by, carriedBy };
+/** How a closed settlement stands in the book: as closed, or as last adjusted. */
+export function recordedState({ body, adjustments }: Pick<Closing, 'body' | 'adjustments'>): RecordedState {
+  const last = adjustments.at(-1)?.body;
+  if (last !== undefined) return last;
+  const { settlement, visits, bookSize } = body;
+  return { visits, totals: settlement.totals, drivers: settlement.drivers, bookSize };
 }

@@ -1,13 +1,15 @@
-import type { CountRow, LocalDate } from '../../model/index.js';
+import type { CountRow, LocalDate, UnusableCount } from '../../model/index.js';
 import type { SettleOptions } from '../../settlement/index.js';
 import type { MoneyRules } from '../../sheets/index.js';
 import type { BookStore } from '../store/index.js';
-import { loadCounts, toRow } from './book-counts.js';
+import { loadCounts, loadUnusable, toRow, toUnusable } from './book-counts.js';
 import { closingsOf } from './closings.js';
 
 /** A day's bags as the book has them, and how they were settled. */
 export interface DayCounts {
   readonly rows: readonly CountRow[];
+  /** Rows that could not be used and are not put right. */
+  readonly unusable: readonly UnusableCount[];
   readonly money: MoneyRules;
   readonly settle: Pick<SettleOptions, 'tolerance' | 'windowMinutes' | 'ignoreHandMoves'>;
 }
@@ -20,7 +22,9 @@ export interface DayCounts {
  */
 export async function countsOfDay(store: BookStore, day: LocalDate): Promise<DayCounts | null> {
   const counts = await loadCounts(store, { dayFrom: day, dayTo: day });
-  if (counts.length === 0) return null;
+  const unusable = (await loadUnusable(store, day)).map(toUnusable);
+  if (counts.length === 0 && unusable.length === 0) return null;
+  const rows = counts.map((count) => toRow(count));
   const bodies = new Map(counts.map(({ body }) => [body.machine, body]));
   const money: MoneyRules = {
     decimalsOf: (machine) => bodies.get(machine)?.decimals ?? null,
@@ -28,8 +32,8 @@ export async function countsOfDay(store: BookStore, day: LocalDate): Promise<Day
     defaultDecimals: null,
   };
   const how = (await closingsOf(store, { day })).at(-1)?.body.how;
-  if (how === undefined) return { rows: counts.map(toRow), money, settle: {} };
+  if (how === undefined) return { rows, unusable, money, settle: {} };
   const { tolerance, windowMinutes, ignoreHandMoves } = how;
   const window = windowMinutes === null ? {} : { windowMinutes };
-  return { rows: counts.map(toRow), money, settle: { tolerance, ignoreHandMoves, ...window } };
+  return { rows, unusable, money, settle: { tolerance, ignoreHandMoves, ...window } };
 }

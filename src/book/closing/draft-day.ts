@@ -1,13 +1,13 @@
 import type { Finding } from '../../findings/index.js';
-import type { ChangesJson } from '../../report/shapes/closing.js';
+import type { UnusableCount } from '../../model/index.js';
 import type { Settlement, Visit } from '../../settlement/index.js';
 import { Roster } from '../../sheets/index.js';
 import type { BookStore } from '../store/index.js';
-import { type EntryOfCount, listBecause } from './because.js';
-import { type Closing, closingsOf, keyOfSettlement, standingsOf } from './closings.js';
+import { loadUnusable, toUnusable } from './book-counts.js';
+import { type Closing, closingsOf, keyOfSettlement, recordedState } from './closings.js';
 import { readsAround } from './machine-names.js';
 import type { SettledOffice, Standing } from './shapes.js';
-import { compareStanding, pairStandings, standingOf, subtractSums, sumStandings } from './standing.js';
+import { standingOf } from './standing.js';
 import { groupRound, type RoundRequest, type WorkedRound, workOutRound } from './work-out-round.js';
 
 /** A closed settlement, and its round as it would be worked out now. */
@@ -28,18 +28,19 @@ export interface OpenDraft {
 
 /** A day's settlements, closed ones and open ones, worked out from the book of one size. */
 export interface DayDraft {
-  readonly size: number;
   readonly closed: readonly ClosedDraft[];
   readonly open: readonly OpenDraft[];
+  /** Rows of the day that could not be used and are not put right. */
+  readonly unusable: readonly UnusableCount[];
   readonly findings: readonly Finding[];
 }
 
 /** Work out a day: what is closed by what the office said then, the rest by what it says today. */
 export async function draftDay(store: BookStore, asked: RoundRequest): Promise<DayDraft> {
-  const { size } = await store.head();
-  const request = { ...asked, around: await readsAround(store, asked.day) };
-  const closings = await closingsOf(store, { day: request.day });
-  const ofRoute = closings.filter(({ body }) => request.route === undefined || body.settlement.route === request.route);
+  const { day, route } = asked;
+  const request = await withDayFacts(store, asked);
+  const closings = await closingsOf(store, { day });
+  const ofRoute = closings.filter(({ body }) => route === undefined || body.settlement.route === route);
   const closed: ClosedDraft[] = [];
   for (const closing of ofRoute) closed.push(await reworkClosing(store, closing, closings, request));
   const round = await workOutRound(store, { ...request, roster: completeRoster(request.roster, closings) });
@@ -49,10 +50,21 @@ export async function draftDay(store: BookStore, asked: RoundRequest): Promise<D
     .filter((settlement) => !closedKeys.has(keyOfSettlement(settlement)))
     .map((settlement) => ({ settlement, round }));
   const findings = [...round.findings, ...closed.flatMap((draft) => draft.round.findings)];
-  return { size, closed, open, findings: dropRepeated(findings) };
+  return { closed, open, unusable: request.unusable ?? [], findings: dropRepeated(findings) };
 }
 
-/** Work the round of a closing out anew, as it was settled then; visits that other closings have stay with those. */
+/** What all rounds of a day are worked out with: the reads of the days around, and rows that could not be used. */
+export async function withDayFacts(store: BookStore, request: RoundRequest): Promise<RoundRequest> {
+  const { day } = request;
+  const unusable = (await loadUnusable(store, day)).map(toUnusable);
+  return { ...request, unusable, around: request.around ?? (await readsAround(store, day)) };
+}
+
+/**
+ * Work the round of a closing out anew, as it was settled then; visits that other closings have stay with those.
+ *
+ * @param request - with the day's facts; see {@link withDayFacts}
+ */
 export async function reworkClosing(
   store: BookStore,
   closing: Closing,
@@ -73,7 +85,9 @@ function requestAsClosed({ body, adjustments }: Closing, request: RoundRequest):
   const offices = officesOf({ body, adjustments });
   const { machines, plan, capturesList, profiles } = request.roster.books;
   const { tolerance, windowMinutes, ignoreHandMoves, clockToleranceMinutes, isFileTimeReceived } = how;
+  const { clockToleranceMinutes: _, ...rest } = request;
   return {
+    ...rest,
     day: settlement.day,
     route: settlement.route,
     // Of two rows with one name the first holds.
@@ -83,13 +97,10 @@ function requestAsClosed({ body, adjustments }: Closing, request: RoundRequest):
       capturesList: [...offices.flatMap((office) => office.capturesList), ...capturesList],
       profiles: [...offices.flatMap((office) => office.profiles), ...profiles],
     }),
-    sheet: request.sheet ?? null,
-    isCorrection: request.isCorrection ?? false,
     refused: offices.flatMap(({ refused }) => refused) as Finding[],
     settle: { tolerance, ignoreHandMoves, ...(windowMinutes === null ? {} : { windowMinutes }) },
     defaults: { currency: how.currency, decimals: how.decimals },
     isFileTimeReceived,
-    ...(request.around === undefined ? {} : { around: request.around }),
     ...(clockToleranceMinutes === null ? {} : { clockToleranceMinutes }),
   };
 }
@@ -108,8 +119,8 @@ function completeRoster({ books }: Roster, closings: readonly Closing[]): Roster
 /** Whether a visit is one of a closing's: by machine, time and bag, or by its capture. */
 function hasVisit(closing: Closing, visit: Visit, round: WorkedRound): boolean {
   const { machine, visitedAt, bag } = visit;
-  const capture = round.sources.get(visit)!.capture;
-  return standingsOf(closing).some(
+  const { capture } = round.sources.get(visit)!;
+  return recordedState(closing).visits.some(
     (known) =>
       known.machine === machine &&
       ((known.visitedAt === visitedAt && known.bag === bag) || (capture !== null && known.capture === capture)),
@@ -117,31 +128,8 @@ function hasVisit(closing: Closing, visit: Visit, round: WorkedRound): boolean {
 }
 
 /** How the visits of a settlement stand, with their entries. */
-export function standingsNow({ round, settlement }: OpenDraft, entryOf: EntryOfCount): Standing[] {
-  return settlement.visits.map((visit) => standingOf(visit, round.sources.get(visit)!, entryOf));
-}
-
-/** What is not as it was closed and adjusted; null where nothing is. */
-export async function changesOf(
-  store: BookStore,
-  { closing, round, worked }: ClosedDraft,
-  entryOf: EntryOfCount,
-): Promise<{ readonly changes: ChangesJson; readonly visits: Standing[] } | null> {
-  const before = standingsOf(closing);
-  const after = worked === null ? [] : standingsNow({ round, settlement: worked }, entryOf);
-  const visitOf = new Map(after.map((standing, i) => [standing, worked!.visits[i]!]));
-  const pairs = pairStandings(before, after).map((pair) => ({ ...pair, changes: compareStanding(pair) }));
-  const changed = pairs.filter(({ changes }) => changes.length > 0);
-  if (changed.length === 0) return null;
-  const withSources = changed.map(({ before: old, after: now }) => ({
-    before: old,
-    after: now,
-    sources: now === null ? null : round.sources.get(visitOf.get(now)!)!,
-  }));
-  const baseline = closing.adjustments.at(-1)?.body.bookSize ?? closing.body.bookSize;
-  const because = await listBecause(store, withSources, round, { baseline, entryOf });
-  const sums = subtractSums(sumStandings(after), sumStandings(before));
-  return { changes: { ...sums, visits: changed.flatMap(({ changes }) => changes), because }, visits: after };
+export function standingsNow({ visits }: Settlement, { sources }: WorkedRound): Standing[] {
+  return visits.map((visit) => standingOf(visit, sources.get(visit)!));
 }
 
 function dropRepeated(findings: readonly Finding[]): Finding[] {

@@ -1,12 +1,15 @@
 // Closing: a day's rounds settled from the book, closed for good, and adjusted by what comes after.
-// In: the book, what the office says, a count sheet. Out: settlements as closed or as worked out; entries recorded.
+// In: the book, what the office says, a count sheet. Out: settlements as they stand and as they were closed; entries recorded.
 // Must not know: how figures are shown, how commands are typed, which database it is.
-export { type Adjustment, adjustmentToJson, type Closing, closingsOf } from './closings.js';
+export { dayOfCount } from './book-counts.js';
+export { listOpenParts, type OpenPart } from './carrying.js';
+export { type ClosingWork, closeRounds, type NotClosed, type Recorded } from './close-rounds.js';
+export { type Adjustment, type Closing, closingsOf } from './closings.js';
+export { correctionBodySchema, countBodySchema, unusableBodySchema, withdrawalBodySchema } from './count-shapes.js';
+export type { CountSheet } from './count-sheet.js';
 export { countsOfDay, type DayCounts } from './counts-of-day.js';
-export type { CountSheet } from './merge-counts.js';
 export type { Signature } from './plan-counts.js';
 export { type AdjustOptions, type RecordedAdjustment, recordAdjustments } from './record-adjustments.js';
-export { type BookRound, type BookRounds, closeRounds, type Recorded, settleBook } from './settle-book.js';
-export { settlementFromJson } from './settlement-from-json.js';
-export { adjustmentBodySchema, closingBodySchema, correctionBodySchema, countBodySchema } from './shapes.js';
+export { type BookRequest, type BookRound, type BookRounds, settleBook } from './settle-book.js';
+export { adjustmentBodySchema, carriedBodySchema, closingBodySchema } from './shapes.js';
 export type { RoundRequest } from './work-out-round.js';

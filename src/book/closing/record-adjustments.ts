@@ -1,12 +1,14 @@
 import { type LocalDate, moveDate } from '../../model/index.js';
 import { Roster } from '../../sheets/index.js';
-import type { BookRead, BookStore } from '../store/index.js';
-import { type Closing, closingsOf, standingsOf } from './closings.js';
-import { changesOf, reworkClosing } from './draft-day.js';
-import { readsAround } from './machine-names.js';
-import { listRestsOn, makeAdjustmentEntry, officeOf } from './make-entries.js';
-import { entryInBook } from './plan-counts.js';
-import { recordWhole } from './settle-book.js';
+import type { BookStore } from '../store/index.js';
+import { type AdjustedBy, adjustDay } from './adjust-rounds.js';
+import { closingsOf } from './closings.js';
+import { gatherNews } from './news.js';
+import type { PlannedBook } from './planned-book.js';
+import { readBody } from './read-body.js';
+import { recordWhole } from './record-whole.js';
+import { adjustmentPartsSchema } from './shapes.js';
+import type { RoundRequest } from './work-out-round.js';
 
 /** Options of {@link recordAdjustments}. */
 export interface AdjustOptions {
@@ -22,6 +24,8 @@ export interface AdjustOptions {
 
 /** An adjustment that was recorded. */
 export interface RecordedAdjustment {
+  /** The adjustment's entry. */
+  readonly entry: number;
   /** The settlement that it adjusts. */
   readonly settlement: number;
   readonly route: string | null;
@@ -30,35 +34,42 @@ export interface RecordedAdjustment {
 
 /**
  * Hold closed settlements against what came into the book after them, and record an adjustment for each that would come out
- * otherwise. Looked at are those of a machine of which something came, from the day before its time on. Run again, it
- * records nothing new.
+ * otherwise, all or none. Looked at are those of a machine of which something came, from the day before its time on. Run
+ * again, it records nothing new.
  *
  * @throws BookError (as a rejection) when the book can not be read or added to
  */
 export async function recordAdjustments(store: BookStore, options: AdjustOptions): Promise<RecordedAdjustment[]> {
   const { recordedAt, by = null, since = 0, roster = new Roster() } = options;
-  const news = await gatherNews(store, since);
-  const adjusted: RecordedAdjustment[] = [];
-  if (news.earliest === null) return adjusted;
-  const reach = reachOf(roster);
+  return recordWhole(store, async (book) => {
+    await adjustConcerned(book, since, { roster }, { by, recordedAt: recordedAt(), isKept: true });
+    return listAdjusted(book);
+  });
+}
+
+/** Plan adjustments of the closed rounds that what came since an entry may concern, what is planned included. */
+export async function adjustConcerned(
+  book: PlannedBook,
+  since: number,
+  request: Omit<RoundRequest, 'day' | 'route' | 'around'>,
+  by: AdjustedBy,
+): Promise<void> {
+  const news = await gatherNews(book.store, since);
+  if (news.earliest === null) return;
+  const reach = reachOf(request.roster);
   const from = news.earliest === '' ? {} : { dayFrom: moveDate(news.earliest, -reach) };
-  const candidates = (await closingsOf(store, from)).filter((closing) => news.concern(closing, reach));
-  const days = new DayLookup(store);
-  for (const { entry, body } of candidates.sort(compareDays)) {
-    const { route, day } = body.settlement;
-    const { adjustments } = await recordWhole(store, async () => {
-      const { size } = await store.head();
-      const { closings, around } = await days.of(day, size);
-      const closing = closings.find((each) => each.entry === entry)!;
-      const draft = await reworkClosing(store, closing, closings, { day, route, roster, around });
-      const changed = await changesOf(store, draft, entryInBook);
-      if (changed === null) return { size, entries: [] };
-      const { changes, visits } = changed;
-      const restsOn = await listRestsOn(store, visits, { size, entries: [] });
-      const parts = { by, bookSize: size, visits, restsOn, office: officeOf(draft.request, draft.round, route) };
-      return { size, entries: [makeAdjustmentEntry(closing, changes, parts, recordedAt())] };
-    });
-    if (adjustments > 0) adjusted.push({ settlement: entry, route, day });
+  const closings = (await closingsOf(book.store, from)).filter((closing) => news.concern(closing, reach));
+  const concerned = new Set(closings.map(({ entry }) => entry));
+  const days = new Set(closings.map(({ body }) => body.settlement.day).sort());
+  for (const day of days) await adjustDay(book, { ...request, day }, ({ entry }) => concerned.has(entry), by);
+}
+
+/** The adjustments that are planned. */
+export async function listAdjusted(book: PlannedBook): Promise<RecordedAdjustment[]> {
+  const adjusted: RecordedAdjustment[] = [];
+  for await (const entry of book.store.entries({ from: book.size, kinds: ['adjustment'] })) {
+    const { of } = readBody(adjustmentPartsSchema, entry);
+    adjusted.push({ entry: entry.seq, settlement: of.settlement, route: of.route, day: of.day });
   }
   return adjusted;
 }
@@ -69,80 +80,4 @@ export async function recordAdjustments(store: BookStore, options: AdjustOptions
  */
 function reachOf({ books }: Roster): number {
   return books.profiles.some(({ resets }) => resets === 'service-read') ? 10 : 1;
-}
-
-function compareDays({ body: a }: Closing, { body: b }: Closing): number {
-  return a.settlement.day < b.settlement.day ? -1 : a.settlement.day > b.settlement.day ? 1 : 0;
-}
-
-/** What all routes of a day need. */
-interface DayFacts {
-  readonly closings: readonly Closing[];
-  readonly around: readonly BookRead[];
-}
-
-/** Keeps what is the same for all routes of the last day asked for. */
-class DayLookup {
-  readonly #store: BookStore;
-  #last = '';
-  #facts: DayFacts = { closings: [], around: [] };
-
-  constructor(store: BookStore) {
-    this.#store = store;
-  }
-
-  /** @param size - size of the book: when it has grown, everything is looked up again */
-  async of(day: LocalDate, size: number): Promise<DayFacts> {
-    const name = `${day} ${size}`;
-    if (name !== this.#last) {
-      this.#facts = {
-        closings: await closingsOf(this.#store, { day }),
-        around: await readsAround(this.#store, day),
-      };
-    }
-    this.#last = name;
-    return this.#facts;
-  }
-}
-
-/** What came into the book since an entry, by machine. */
-class News {
-  /** The earliest day of what came of a machine, by its key; '' where it has no time. */
-  readonly #earliestOf = new Map<string, LocalDate>();
-  readonly #days = new Set<LocalDate>();
-  /** The earliest day of all; '' where something has no time, null where nothing came. */
-  earliest: LocalDate | null = null;
-
-  add(key: string, at: string | null): void {
-    const day = at?.slice(0, 10) ?? '';
-    const known = this.#earliestOf.get(key);
-    if (known === undefined || day < known) this.#earliestOf.set(key, day);
-    if (this.earliest === null || day < this.earliest) this.earliest = day;
-    this.#days.add(day);
-  }
-
-  /** Whether a closed settlement may come out otherwise for what came; see {@link reachOf}. */
-  concern(closing: Closing, reach: number): boolean {
-    const { office, settlement } = closing.body;
-    const roster = new Roster({ machines: office.machines });
-    const machines = new Set(standingsOf(closing).map(({ machine }) => machine));
-    for (const machine of machines) {
-      const isConcerned = roster.keysOfMachine(machine).some((key) => {
-        const earliest = this.#earliestOf.get(key);
-        return earliest !== undefined && (earliest === '' || moveDate(earliest, -reach) <= settlement.day);
-      });
-      if (isConcerned) return true;
-    }
-    // A machine that was not in it may have been visited on its route all the same.
-    return this.#days.has(settlement.day);
-  }
-}
-
-async function gatherNews(store: BookStore, since: number): Promise<News> {
-  const news = new News();
-  for await (const { machine, at } of store.reads({ entryFrom: since })) if (machine !== null) news.add(machine, at);
-  for await (const { subject, day } of store.entries({ from: since, kinds: ['count-entered', 'count-corrected'] })) {
-    if (subject !== null) news.add(subject, day);
-  }
-  return news;
 }

@@ -1,22 +1,45 @@
 import type { Finding } from '../../findings/index.js';
-import type { CarriedJson, ClosingJson } from '../../report/shapes/closing.js';
-import type { Settlement } from '../../settlement/index.js';
-import { BookError, type BookStore, type EntryToRecord } from '../store/index.js';
-import { adjustmentToJson, listPending } from './closings.js';
-import { type ClosedDraft, changesOf, type DayDraft, draftDay, type OpenDraft, standingsNow } from './draft-day.js';
-import { type Batch, listRestsOn, makeAdjustmentEntry, makeClosingEntry, officeOf } from './make-entries.js';
-import { entryInBook, planCounts, type Signature } from './plan-counts.js';
-import { settlementFromJson } from './settlement-from-json.js';
-import type { Standing } from './shapes.js';
-import { addSums, sumStandings } from './standing.js';
+import type { AdjustmentJson, BookDriverJson, BookFactsJson, DriverPartJson } from '../../report/shapes/closing.js';
+import { type Settlement, sumVisits, type Visit } from '../../settlement/index.js';
+import type { BookStore } from '../store/index.js';
+import { adjustDay, workedOrNothing } from './adjust-rounds.js';
+import {
+  adjustmentToJson,
+  type CarriedPart,
+  findTaker,
+  listCarriedInto,
+  listOpenParts,
+  type OpenPart,
+} from './carrying.js';
+import type { Adjustment, Closing } from './closings.js';
+import type { CountSheet } from './count-sheet.js';
+import { type ClosedDraft, draftDay, type OpenDraft } from './draft-day.js';
+import { listInTheWay } from './in-the-way.js';
+import { planCounts } from './plan-counts.js';
+import { PlannedBook } from './planned-book.js';
+import { settlementFromRecorded } from './settlement-from-recorded.js';
+import { pairVisits } from './standing.js';
 import type { RoundRequest } from './work-out-round.js';
 
-/** A settlement of a book: as it was closed, or as it is worked out while it is open. */
+/** A round that is asked for, and what is said of its counts. */
+export interface BookRequest extends RoundRequest {
+  /** Bags that may not be in the book yet. */
+  readonly sheet?: CountSheet | null;
+  /** The entry that the sheet's one row takes the place of. */
+  readonly corrects?: number | null;
+  /** The entry of a count that is none. */
+  readonly withdraw?: number | null;
+}
+
+/** A settlement of a book as it stands, with every change that is known. */
 export interface BookRound {
   readonly settlement: Settlement;
-  readonly closing: ClosingJson;
-  /** As it is worked out now, with all it is worked out from; null where nothing is left of a closed one. */
-  readonly worked: Settlement | null;
+  /** What the book says of it. */
+  readonly inBook: BookFactsJson;
+  /** As it was closed, without the intervals it was worked out from; null while it is open. */
+  readonly asClosed: Settlement | null;
+  /** Its visits as they stand beside themselves as they were closed; null where there is no such visit. */
+  readonly visits: readonly { readonly visit: Visit | null; readonly asClosed: Visit | null }[];
 }
 
 /** A day's settlements in a book, and findings that belong to none of them. */
@@ -25,158 +48,151 @@ export interface BookRounds {
   readonly findings: readonly Finding[];
 }
 
-/** What closing came to: how many entries of each kind were recorded. */
-export interface Recorded {
-  readonly counts: number;
-  readonly corrections: number;
-  readonly closed: number;
-  readonly adjustments: number;
-  /** Settlements that stay open, since no bag of theirs was counted; see {@link closeRounds}. */
-  readonly leftOpen: number;
-}
-
 /**
- * Settle a day from the book, without recording anything. A settlement that is closed is given as it was closed, with what
- * is not so any more and by how much; an open one as it is worked out now.
+ * Settle a day from the book, without recording anything: each settlement as it stands by what the book and the sheet have,
+ * beside it how it was closed and adjusted, and what is not recorded yet.
  *
  * @throws BookError (as a rejection) when the book can not be read; RangeError when an option is out of range
  * @example const { rounds } = await settleBook(book, { day: '2026-11-24', roster });
  */
-export async function settleBook(store: BookStore, request: RoundRequest): Promise<BookRounds> {
-  const { closed, open, findings } = await draftDay(store, request);
+export async function settleBook(store: BookStore, request: BookRequest): Promise<BookRounds> {
+  const { size } = await store.head();
+  const { day, sheet = null, corrects = null, withdraw = null, route } = request;
+  const work = { sheet, day, roster: request.roster, isCorrection: false, corrects, withdraw };
+  let book = new PlannedBook(store, size);
+  const plan = await planCounts(book, work, { by: '', recordedAt: NEVER, reason: '' });
+  // The rows of a correction take hold together or not at all.
+  if (plan.refusals.length > 0) book = new PlannedBook(store, size);
+  const isOfRoute = ({ body }: Closing): boolean => route === undefined || body.settlement.route === route;
+  const asked: RoundRequest = { ...roundOf(request), plannedFrom: size };
+  await adjustDay(book, asked, isOfRoute, { by: null, recordedAt: NEVER, isKept: false });
+  const draft = await draftDay(book.store, asked);
   const rounds: BookRound[] = [];
-  for (const draft of closed) rounds.push(await showClosed(store, draft));
-  for (const draft of open) rounds.push(await showOpen(store, draft));
-  return { rounds: rounds.sort(compareRounds), findings };
+  for (const each of draft.closed) rounds.push(await showClosed(book, each));
+  const parts = await listOpenParts(store);
+  const takers = draft.open.map((each) => ({ ...each, ...takerOf(each.settlement) }));
+  for (const each of takers) {
+    const carried = parts.filter((part) => findTaker(part, takers) === each).map(toCarried);
+    const inTheWay = listInTheWay(each.settlement, draft.unusable, asked.roster);
+    rounds.push(showOpen(each, carried, inTheWay));
+  }
+  return { rounds: rounds.sort(compareRounds), findings: [...plan.refusals, ...plan.findings, ...draft.findings] };
 }
 
-async function showClosed(store: BookStore, draft: ClosedDraft): Promise<BookRound> {
-  const { closing, worked } = draft;
-  const { entry, recordedAt, by, body, adjustments } = closing;
-  const changed = await changesOf(store, draft, entryInBook);
+/** An instant that is put where nothing is recorded. */
+const NEVER = '1970-01-01T00:00:00.000Z';
+
+/** What is asked of a round alone. */
+export function roundOf(request: BookRequest): RoundRequest {
+  const { sheet: _, corrects: __, withdraw: ___, ...round } = request;
+  return round;
+}
+
+/** A settlement as one that takes adjustments over. */
+export function takerOf(settlement: Settlement) {
+  return { name: settlement, drivers: new Set(settlement.visits.map(({ driver }) => driver)) };
+}
+
+const toCarried = ({ adjustment, route, day, overShort, driver }: OpenPart): CarriedPart => ({
+  entry: adjustment,
+  route,
+  day,
+  overShort,
+  driver,
+});
+
+async function showClosed({ store, size }: PlannedBook, draft: ClosedDraft): Promise<BookRound> {
+  const { closing } = draft;
+  const { entry, recordedAt, by, body } = closing;
+  const settlement = workedOrNothing(draft);
+  const asClosed = settlementFromRecorded(body.settlement);
+  const isRecorded = (adjustment: Adjustment): boolean => adjustment.entry < size;
+  const adjustments: AdjustmentJson[] = [];
+  for (const each of closing.adjustments.filter(isRecorded))
+    adjustments.push(await adjustmentToJson(store, each, closing));
+  const pending = closing.adjustments.filter((each) => !isRecorded(each)).map((each) => each.body);
+  const carried = await listCarriedInto(store, closing);
+  const pairs = pairVisits(asClosed.visits, settlement.visits);
   return {
-    settlement: settlementFromJson(body.settlement),
-    worked,
-    closing: {
-      closed: { entry, recordedAt, by },
-      changes: changed?.changes ?? null,
-      adjustments: adjustments.map(adjustmentToJson),
-      carried: body.carried,
-      withCarried: sumWithCarried(body.visits, body.carried),
+    settlement,
+    asClosed,
+    visits: pairs.map(({ before, after }) => ({ visit: after, asClosed: before })),
+    inBook: {
+      closing: { entry, at: recordedAt, by, reason: body.anyway?.reason ?? null },
+      asClosed: asClosed.totals,
+      asItStands: settlement.totals,
+      adjustments,
+      pending: pending.flatMap(({ changes }) => changes),
+      pendingAdjustment:
+        pending.length === 0
+          ? null
+          : {
+              because: pending.flatMap(({ because }) => because),
+              overShort: pending.reduce((sum, { overShort }) => sum + overShort, 0),
+              byDriver: joinParts(pending.flatMap(({ byDriver }) => byDriver)),
+            },
+      inTheWay: [],
+      drivers: tellDrivers(settlement, asClosed, { carried, adjustments }),
     },
   };
 }
 
-async function showOpen(store: BookStore, draft: OpenDraft): Promise<BookRound> {
-  const { settlement } = draft;
-  const carried = await listPending(store, settlement);
-  const withCarried = sumWithCarried(standingsNow(draft, entryInBook), carried);
+function joinParts(parts: readonly DriverPartJson[]): DriverPartJson[] {
+  const sums = new Map<string | null, number>();
+  for (const { driver, overShort } of parts) sums.set(driver, (sums.get(driver) ?? 0) + overShort);
+  return [...sums].map(([driver, overShort]) => ({ driver, overShort }));
+}
+
+function showOpen({ settlement }: OpenDraft, carried: readonly CarriedPart[], inTheWay: string[]): BookRound {
   return {
     settlement,
-    worked: settlement,
-    closing: { closed: null, changes: null, adjustments: [], carried, withCarried },
+    asClosed: null,
+    visits: settlement.visits.map((visit) => ({ visit, asClosed: null })),
+    inBook: {
+      closing: null,
+      asClosed: null,
+      asItStands: settlement.totals,
+      adjustments: [],
+      pending: [],
+      pendingAdjustment: null,
+      inTheWay,
+      drivers: tellDrivers(settlement, null, { carried, adjustments: [] }),
+    },
   };
 }
 
-function sumWithCarried(visits: readonly Standing[], carried: readonly CarriedJson[]): ClosingJson['withCarried'] {
-  return addSums([sumStandings(visits), ...carried]).overShort;
+/** What the book says of everybody who answers for something in a round. */
+function tellDrivers(
+  settlement: Settlement,
+  asClosed: Settlement | null,
+  {
+    carried,
+    adjustments,
+  }: { readonly carried: readonly CarriedPart[]; readonly adjustments: readonly AdjustmentJson[] },
+): BookDriverJson[] {
+  const parts = adjustments.flatMap(({ byDriver }) => byDriver);
+  const named = [...settlement.drivers, ...(asClosed?.drivers ?? []), ...carried, ...parts].map(({ driver }) => driver);
+  const totalsOf = (of: Settlement | null, driver: string | null) =>
+    of?.drivers.find((each) => each.driver === driver)?.totals ?? null;
+  return [...new Set(named)].map((driver) => {
+    const asItStands = totalsOf(settlement, driver) ?? sumVisits([]);
+    const own = carried.filter((part) => part.driver === driver);
+    const gone = parts.filter((part) => part.driver === driver && part.carriedTo !== null);
+    const sum = (amounts: readonly { readonly overShort: number }[]): number =>
+      amounts.reduce((total, { overShort }) => total + overShort, 0);
+    return {
+      driver,
+      totals: asItStands,
+      asClosed: totalsOf(asClosed, driver),
+      asItStands,
+      carried: own.map(({ driver: _, ...part }) => part),
+      overShortWithCarried: (asItStands.overShort.total ?? 0) + sum(own) - sum(gone),
+    };
+  });
 }
 
 function compareRounds({ settlement: a }: BookRound, { settlement: b }: BookRound): number {
   const keyOf = ({ route, currency, decimals }: Settlement): string =>
     `${route ?? ''} ${currency ?? ''} ${decimals ?? ''}`;
   return keyOf(a) < keyOf(b) ? -1 : keyOf(a) > keyOf(b) ? 1 : 0;
-}
-
-/** How often a closing is worked out anew, because something was added to the book meanwhile. */
-const ATTEMPTS = 20;
-
-/**
- * Close a day's settlements: bags of the sheet that the book lacks, what came after earlier closings as adjustments, and one
- * entry for each settlement that is open, all of them or none. What is closed already stays as it is. Where no route is asked
- * for, a settlement of which no bag was counted stays open: its sheet is likely still to come.
- *
- * @param signature - who closes, when, and why counts are corrected, if they are
- * @param isClosing - false: only corrections are recorded
- * @throws BookError (as a rejection) `busy` when the book keeps being added to
- */
-export async function closeRounds(
-  store: BookStore,
-  request: RoundRequest,
-  signature: Signature,
-  isClosing = true,
-): Promise<Recorded> {
-  const asked = { ...request, isCorrection: signature.reason !== null };
-  let leftOpen = 0;
-  const recorded = await recordWhole(store, async () => {
-    const draft = await draftDay(store, asked);
-    const closable = draft.open.filter(({ settlement }) => mayClose(settlement, asked));
-    leftOpen = isClosing ? draft.open.length - closable.length : 0;
-    const entries = await planClosing(store, { ...draft, open: closable }, asked, signature, isClosing);
-    return { size: draft.size, entries };
-  });
-  return { ...recorded, leftOpen };
-}
-
-/** Whether its sheet has come: a round of which no bag is known is closed only where its route is named. */
-function mayClose({ visits }: Settlement, { route }: RoundRequest): boolean {
-  return route !== undefined || visits.some(({ counts }) => counts.length > 0);
-}
-
-async function planClosing(
-  store: BookStore,
-  draft: DayDraft,
-  request: RoundRequest,
-  signature: Signature,
-  isClosing: boolean,
-): Promise<EntryToRecord[]> {
-  const { by, recordedAt } = signature;
-  const { size } = draft;
-  const { entries: counts, entryOf } = planCounts(draft, signature, isClosing);
-  const entries = [...counts];
-  if (!isClosing) return entries;
-  const batch: Batch = { size, entries: counts };
-  for (const closed of draft.closed) {
-    const changed = await changesOf(store, closed, entryOf);
-    if (changed === null) continue;
-    const { changes, visits } = changed;
-    const restsOn = await listRestsOn(store, visits, batch);
-    const office = officeOf(closed.request, closed.round, closed.closing.body.settlement.route);
-    const parts = { by, bookSize: size, visits, restsOn, office };
-    entries.push(makeAdjustmentEntry(closed.closing, changes, parts, recordedAt));
-  }
-  for (const open of draft.open) {
-    const visits = standingsNow(open, entryOf);
-    const restsOn = await listRestsOn(store, visits, batch);
-    const carried = await listPending(store, open.settlement);
-    entries.push(makeClosingEntry(open, { by, bookSize: size, visits, restsOn, carried }, request, recordedAt));
-  }
-  return entries;
-}
-
-/**
- * Record entries that rest on a book of one size; when it has grown meanwhile, they are made anew.
- *
- * @throws BookError (as a rejection) `busy`
- */
-export async function recordWhole(store: BookStore, make: () => Promise<Batch>): Promise<Omit<Recorded, 'leftOpen'>> {
-  for (let attempt = 1; attempt <= ATTEMPTS; attempt++) {
-    const { size, entries } = await make();
-    const outcome = entries.length === 0 ? null : await store.recordEntries(entries, size);
-    if (outcome?.state !== 'moved-on') return tellRecorded(entries);
-  }
-  throw new BookError(
-    'busy',
-    'The book keeps being added to. Nothing was closed: run this again when the other run is done.',
-  );
-}
-
-function tellRecorded(entries: readonly EntryToRecord[]): Omit<Recorded, 'leftOpen'> {
-  const count = (kind: EntryToRecord['kind']): number => entries.filter((entry) => entry.kind === kind).length;
-  return {
-    counts: count('count-entered'),
-    corrections: count('count-corrected'),
-    closed: count('settlement-closed'),
-    adjustments: count('adjustment'),
-  };
 }

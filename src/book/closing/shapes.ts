@@ -1,45 +1,18 @@
 import * as z from 'zod';
 import { profileSchema } from '../../profile/index.js';
-import { SHAPES } from '../../report/index.js';
-import { type becauseShape, carriedShape, changesShape, visitStateShape } from '../../report/shapes/closing.js';
+import { becauseShape, changeShape, visitStateShape } from '../../report/shapes/closing.js';
 import { coinsAndBillsShape, dateOrTimeShape, overShortShape } from '../../report/shapes/figures.js';
-import { machineRowSchema, sheetPlaceSchema as place } from '../machine-row-schema.js';
+import {
+  recordedDriversSchema,
+  recordedListRowSchema,
+  recordedMachineSchema,
+  recordedRefusalSchema,
+  recordedSettlementSchema,
+  recordedTotalsSchema,
+} from './recorded-settlement.js';
 
 const entry = z.int().nonnegative();
-const minor = z.int().nullable();
 const text = z.string().nullable();
-const yesOrNo = z.boolean().nullable();
-
-/** What the entry of a counted bag says: the row of the sheet in minor units, with their currency and decimals. */
-export const countBodySchema = z.object({
-  machine: z.string(),
-  visitedAt: z.object({ date: z.string(), time: text }),
-  bag: text,
-  coins: minor,
-  bills: minor,
-  route: text,
-  driver: text,
-  countedAt: text,
-  note: text,
-  paidOut: minor,
-  filled: minor,
-  floatIssued: minor,
-  denominations: z.array(z.tuple([z.int(), z.int()])).describe('Value in minor units, and pieces'),
-  capture: text.describe('Name of the capture, where the sheet gives one'),
-  captureEntry: entry.nullable().describe('The entry of that capture, where the round was settled with it'),
-  currency: text,
-  decimals: z.int().nullable(),
-  place: place.describe('Sheet and row it came from'),
-  by: text.describe('Who entered it'),
-});
-
-/** What the entry of a corrected count says. */
-export const correctionBodySchema = z.object({
-  was: countBodySchema,
-  now: countBodySchema,
-  reason: z.string(),
-  by: z.string(),
-});
 
 /** How a round was settled: what has to be the same when it is worked out anew. */
 export const howSchema = z.object({
@@ -52,32 +25,14 @@ export const howSchema = z.object({
   isFileTimeReceived: z.boolean(),
 });
 
-const captureRowSchema = z.object({
-  file: z.string(),
-  receivedAt: text,
-  reason: z.enum(['scheduled', 'on demand', 'service']).nullable(),
-  signal: z.number().nullable(),
-  machine: text,
-  bag: text,
-  filled: yesOrNo,
-  place,
-});
-
-const refusedSchema = z.object({
-  code: SHAPES.finding.shape.code,
-  severity: SHAPES.finding.shape.severity,
-  message: z.string(),
-  machine: z.string().optional(),
-  file: z.string().optional(),
-  row: z.int().optional(),
-});
-
 /** What the office said at a closing of the machines in it: a roster changed later changes nothing that is closed. */
 export const officeSchema = z.object({
-  machines: z.array(machineRowSchema),
+  machines: z.array(recordedMachineSchema),
   profiles: z.array(profileSchema),
-  capturesList: z.array(captureRowSchema),
-  refused: z.array(refusedSchema).describe('Rows of the count sheet that could not be used'),
+  capturesList: z.array(recordedListRowSchema),
+  refused: z
+    .array(recordedRefusalSchema)
+    .describe('Rows that could not be used, in closings that had no entry for them'),
 });
 
 /** How one visit stands, and the entries it rests on. */
@@ -85,6 +40,7 @@ export const standingSchema = z.object({
   machine: z.string(),
   visitedAt: dateOrTimeShape,
   bag: text,
+  driver: text.describe('Who answers for it'),
   state: visitStateShape,
   expected: coinsAndBillsShape,
   counted: coinsAndBillsShape,
@@ -94,30 +50,52 @@ export const standingSchema = z.object({
   counts: z.array(entry),
 });
 
+const restsOnSchema = z.array(z.object({ entry, leaf: z.string() }));
+
 /** What the entry of a closed settlement says. */
 export const closingBodySchema = z.object({
-  settlement: SHAPES.settlement,
+  settlement: recordedSettlementSchema,
   by: z.string(),
+  anyway: z
+    .object({ reason: z.string(), inTheWay: z.array(z.string()) })
+    .nullable()
+    .describe('Why it was closed though something was in the way, and what that was'),
   bookSize: entry.describe('Size of the book that it was settled from'),
   how: howSchema,
   office: officeSchema,
   visits: z.array(standingSchema).describe('How each visit stood, with the entries it rests on'),
-  restsOn: z.array(z.object({ entry, leaf: z.string() })).describe('Those entries with their leaf hashes'),
-  carried: z.array(carriedShape).describe('Adjustments of earlier settlements taken over'),
+  restsOn: restsOnSchema.describe('Those entries with their leaf hashes'),
 });
 
 /** What the entry of an adjustment says. */
 export const adjustmentBodySchema = z.object({
-  changes: changesShape,
+  of: z
+    .object({ settlement: entry, route: text, day: z.string(), currency: text, decimals: z.int().nullable() })
+    .describe('The settlement that it adjusts'),
+  because: z.array(becauseShape),
+  overShort: z.int().describe('By how much over/short of the round changed'),
+  changes: z.array(changeShape).describe('Every figure and fact that is not as it was, totals included'),
+  byDriver: z.array(z.object({ driver: text, overShort: z.int() })).describe('By whom it is answered for'),
   by: text,
   bookSize: entry,
+  totals: recordedTotalsSchema.describe('Of the round as it stands now'),
+  drivers: recordedDriversSchema,
   visits: z.array(standingSchema).describe('How each visit stands now'),
   office: officeSchema.describe('What the office said then, also of machines that the closing does not have'),
-  restsOn: z.array(z.object({ entry, leaf: z.string() })),
+  restsOn: restsOnSchema,
 });
 
-/** See {@link countBodySchema}. */
-export type CountBody = z.infer<typeof countBodySchema>;
+/** What carrying needs to know of an adjustment. */
+export const adjustmentPartsSchema = adjustmentBodySchema.pick({ of: true, byDriver: true });
+
+/** What the entry says by which a driver's part of an adjustment is taken over by a later closing. */
+export const carriedBodySchema = z.object({
+  driver: text.describe('Null: the route itself'),
+  overShort: z.int(),
+  from: z.object({ adjustment: entry, settlement: entry, route: text, day: z.string() }),
+  to: z.object({ settlement: entry, route: text, day: z.string() }),
+});
+
 /** See {@link howSchema}. */
 export type SettledHow = z.infer<typeof howSchema>;
 /** See {@link officeSchema}. */
@@ -128,5 +106,7 @@ export type Standing = z.infer<typeof standingSchema>;
 export type ClosingBody = z.infer<typeof closingBodySchema>;
 /** See {@link adjustmentBodySchema}. */
 export type AdjustmentBody = z.infer<typeof adjustmentBodySchema>;
+/** See {@link carriedBodySchema}. */
+export type CarriedBody = z.infer<typeof carriedBodySchema>;
 /** What a change rests on: an entry, or a row that is not in the book yet. */
 export type Because = z.infer<typeof becauseShape>;

@@ -1,35 +1,25 @@
-import { add, addAll, groupBy, subtract } from '../../model/index.js';
-import type { ChangesJson, VisitChangeJson } from '../../report/shapes/closing.js';
+import { add, addAll, groupBy } from '../../model/index.js';
+import type { ChangeJson, DriverPartJson } from '../../report/shapes/closing.js';
 import type { Visit } from '../../settlement/index.js';
-import type { UsedCount } from './merge-counts.js';
+import type { RecordedTotals } from './recorded-settlement.js';
 import type { Standing } from './shapes.js';
 import type { VisitSources } from './work-out-round.js';
 
-type Sums = Pick<ChangesJson, 'expected' | 'counted' | 'overShort'>;
-
-/**
- * How a visit stands, with the entries it rests on.
- *
- * @param entryOf - the entry of a bag, also of one that is about to be recorded; null when it is in no book
- */
-export function standingOf(
-  visit: Visit,
-  sources: VisitSources,
-  entryOf: (count: UsedCount) => number | null,
-): Standing {
-  const { machine, visitedAt, bag, state, expected, counted, overShort } = visit;
-  const counts = sources.counts.map(entryOf).filter((entry) => entry !== null);
+/** How a visit stands, with the entries it rests on. */
+export function standingOf(visit: Visit, sources: VisitSources): Standing {
+  const { machine, visitedAt, bag, driver, state, expected, counted, overShort } = visit;
   return {
     machine,
     visitedAt,
     bag,
+    driver,
     state,
     expected: { ...expected },
     counted: { ...counted },
     overShort: { ...overShort },
     capture: sources.capture,
     captures: [...sources.captures],
-    counts,
+    counts: sources.counts.map(({ entry }) => entry),
   };
 }
 
@@ -39,14 +29,20 @@ export interface StandingPair {
   readonly after: Standing | null;
 }
 
+/** What visits are told from each other by. */
+type VisitName = Pick<Standing, 'machine' | 'visitedAt' | 'bag'> & { readonly capture: number | string | null };
+
 /**
  * Put visits to those they were: by machine, time and bag; else by the capture, as a bag that turns up brings its own time;
  * else the only one of its machine that is left.
  */
-export function pairStandings(before: readonly Standing[], after: readonly Standing[]): StandingPair[] {
+export function pairVisits<Old extends VisitName, New extends VisitName>(
+  before: readonly Old[],
+  after: readonly New[],
+): { readonly before: Old | null; readonly after: New | null }[] {
   const left = new Set(before);
-  const partner = new Map<Standing, Standing>();
-  const pairBy = (keyOf: (visit: Standing) => string | null): void => {
+  const partner = new Map<New, Old>();
+  const pairBy = (keyOf: (visit: VisitName) => string | null): void => {
     const open = after.filter((visit) => !partner.has(visit));
     const old = groupBy([...left], keyOf);
     for (const [key, news] of groupBy(open, keyOf)) {
@@ -65,7 +61,14 @@ export function pairStandings(before: readonly Standing[], after: readonly Stand
   ];
 }
 
-const AMOUNTS: readonly (readonly [VisitChangeJson['field'], (visit: Standing) => number | null])[] = [
+type Field = ChangeJson['field'];
+type Value = ChangeJson['from'];
+
+const VISIT_FIELDS: readonly (readonly [Field, (visit: Standing) => Value])[] = [
+  ['state', ({ state }) => state],
+  ['driver', ({ driver }) => driver],
+  ['bag', ({ bag }) => bag],
+  ['visitedAt', ({ visitedAt }) => visitedAt],
   ['expected.coins', ({ expected }) => expected.coins],
   ['expected.bills', ({ expected }) => expected.bills],
   ['counted.coins', ({ counted }) => counted.coins],
@@ -75,44 +78,50 @@ const AMOUNTS: readonly (readonly [VisitChangeJson['field'], (visit: Standing) =
   ['overShort.total', ({ overShort }) => overShort.total],
 ];
 
-/** What is not the same of a visit, field by field; none when it stands as it did. */
-export function compareStanding({ before, after }: StandingPair): VisitChangeJson[] {
-  const { machine, visitedAt, bag } = (after ?? before)!;
-  const place = { machine, visitedAt, bag };
-  const changes: VisitChangeJson[] = [];
-  const [stateBefore, stateAfter] = [before?.state ?? null, after?.state ?? null];
-  if (stateBefore !== stateAfter)
-    changes.push({ ...place, field: 'state', from: stateBefore, to: stateAfter, by: null });
-  for (const [field, pick] of AMOUNTS) {
+// Not what prices off plan cost: a closing does not keep the plan, which changes with the season.
+const TOTAL_FIELDS: readonly (readonly [Field, (totals: RecordedTotals) => Value])[] = [
+  ['expected.coins', ({ expected }) => expected.coins],
+  ['expected.bills', ({ expected }) => expected.bills],
+  ['counted.coins', ({ counted }) => counted.coins],
+  ['counted.bills', ({ counted }) => counted.bills],
+  ['overShort.coins', ({ overShort }) => overShort.coins],
+  ['overShort.bills', ({ overShort }) => overShort.bills],
+  ['overShort.total', ({ overShort }) => overShort.total],
+  ['cardSales', ({ cardSales }) => cardSales],
+  ['sold', ({ sold }) => sold],
+  ['value', ({ value }) => value],
+  ['settledVisits', ({ settledVisits }) => settledVisits],
+  ['openVisits', ({ openVisits }) => openVisits],
+  ['countedOpen.coins', ({ countedOpen }) => countedOpen.coins],
+  ['countedOpen.bills', ({ countedOpen }) => countedOpen.bills],
+];
+
+/** What is not the same of a visit, line by line; none when it stands as it did. */
+export function compareStanding({ before, after }: StandingPair): ChangeJson[] {
+  const { machine, visitedAt, bag, driver } = (after ?? before)!;
+  return VISIT_FIELDS.flatMap(([field, pick]) => {
     const from = before === null ? null : pick(before);
     const to = after === null ? null : pick(after);
-    if (from === to) continue;
-    changes.push({ ...place, field, from, to, by: differenceOf(field, from, to, { before, after }) });
-  }
-  return changes;
+    return from === to ? [] : [{ machine, bag, visitedAt, driver, field, from, to }];
+  });
 }
 
-function differenceOf(
-  field: VisitChangeJson['field'],
-  from: number | null,
-  to: number | null,
-  { before, after }: StandingPair,
-): number | null {
-  if (!field.startsWith('overShort') || (from !== null && to !== null)) return subtract(to, from);
-  // An open visit adds nothing to the sum, so that with its settling the sum changes by all of it.
-  if (from === null && !isSettled(before)) return to;
-  if (to === null && !isSettled(after)) return subtract(0, from);
-  return null;
+/** What is not the same of the round's sums, line by line; a figure that nobody recorded before is not compared. */
+export function compareTotals(before: Partial<RecordedTotals>, after: RecordedTotals): ChangeJson[] {
+  const whole: RecordedTotals = { ...after, ...before };
+  return TOTAL_FIELDS.flatMap(([field, pick]) => {
+    const [from, to] = [pick(whole), pick(after)];
+    return from === to ? [] : [{ machine: null, bag: null, visitedAt: null, driver: null, field, from, to }];
+  });
 }
 
-const isSettled = (visit: Standing | null): boolean =>
-  visit !== null && (visit.state === 'agreed' || visit.state === 'over' || visit.state === 'short');
+const isSettled = ({ state }: Standing): boolean => state === 'agreed' || state === 'over' || state === 'short';
 
-/** Sums over the settled visits; 0 where there is none, and not known where an amount of one is not. */
-export function sumStandings(visits: readonly Standing[]): Sums {
+/** Sums of money over the settled visits, as `sumVisits` makes them; not known where there is none. */
+export function sumStandings(visits: readonly Standing[]): Pick<RecordedTotals, 'expected' | 'counted' | 'overShort'> {
   const settled = visits.filter(isSettled);
-  const sum = (of: (visit: Standing) => number | null): number | null => addAll(settled.map(of));
-  // A kind that was not counted on a settled visit is one of which nothing was expected: it adds nothing.
+  const sum = (of: (visit: Standing) => number | null): number | null =>
+    settled.length === 0 ? null : addAll(settled.map(of));
   const counted = (kind: 'coins' | 'bills') => sum(({ expected, overShort }) => add(expected[kind], overShort[kind]));
   return {
     expected: { coins: sum(({ expected }) => expected.coins), bills: sum(({ expected }) => expected.bills) },
@@ -125,24 +134,30 @@ export function sumStandings(visits: readonly Standing[]): Sums {
   };
 }
 
-/** Sums of sums by kind. */
-export function addSums(all: readonly Sums[]): Sums {
-  return combine((pick) => addAll(all.map(pick)));
+/** Over/short of the settled visits, by who answers for them. */
+export function sumByDriver(visits: readonly Standing[]): Map<string | null, number> {
+  const sums = new Map<string | null, number>();
+  for (const visit of visits.filter(isSettled)) {
+    sums.set(visit.driver, (sums.get(visit.driver) ?? 0) + (visit.overShort.total ?? 0));
+  }
+  return sums;
 }
 
-/** By how much sums changed. */
-export function subtractSums(after: Sums, before: Sums): Sums {
-  return combine((pick) => subtract(pick(after), pick(before)));
-}
-
-function combine(make: (pick: (sums: Sums) => number | null) => number | null): Sums {
-  return {
-    expected: { coins: make(({ expected }) => expected.coins), bills: make(({ expected }) => expected.bills) },
-    counted: { coins: make(({ counted }) => counted.coins), bills: make(({ counted }) => counted.bills) },
-    overShort: {
-      coins: make(({ overShort }) => overShort.coins),
-      bills: make(({ overShort }) => overShort.bills),
-      total: make(({ overShort }) => overShort.total),
-    },
-  };
+/**
+ * What changed by driver: everybody whose over/short is another, or of whose visits something changed. A bag that another
+ * driver answers for is taken from one and given to the other.
+ */
+export function comparePerDriver(pairs: readonly StandingPair[]): DriverPartJson[] {
+  const [before, after] = [pairs.map((pair) => pair.before), pairs.map((pair) => pair.after)].map((visits) =>
+    sumByDriver(visits.filter((visit) => visit !== null)),
+  );
+  const changed = pairs.filter((pair) => compareStanding(pair).length > 0);
+  const drivers = new Set<string | null>();
+  for (const { before: old, after: now } of changed) {
+    for (const visit of [old, now]) if (visit !== null) drivers.add(visit.driver);
+  }
+  return [...drivers].map((driver) => ({
+    driver,
+    overShort: (after!.get(driver) ?? 0) - (before!.get(driver) ?? 0),
+  }));
 }

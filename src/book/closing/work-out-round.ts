@@ -1,21 +1,22 @@
 import type { MoneyDefaults } from '../../checks/index.js';
 import { type Finding, makeFinding } from '../../findings/index.js';
-import { type CountRow, type LocalDate, moveDate, pushAll } from '../../model/index.js';
+import { type CountRow, type LocalDate, moveDate, pushAll, type UnusableCount } from '../../model/index.js';
 import { groupVisits } from '../../settlement/group-visits.js';
 import {
   type HistoryInputs,
   type Settlement,
   type SettleOptions,
   settleHistories,
+  unusableFor,
   type Visit,
 } from '../../settlement/index.js';
 import { baseName, decimalsFromRoster, type MoneyRules, type OfficeBooks, type Roster } from '../../sheets/index.js';
 import { Contents, Recall, type RecalledHistories, recallHistory } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
-import { type BookCount, loadCounts } from './book-counts.js';
+import { type BookCount, loadCounts, toRow } from './book-counts.js';
+import type { CountBody } from './count-shapes.js';
 import { loadHistory } from './limit-history.js';
 import { groupMachines, type RoundMachine, readsAround } from './machine-names.js';
-import { type CountSheet, mergeCounts, type UsedCount } from './merge-counts.js';
 
 /** What a round is worked out with, besides the book. */
 export interface RoundRequest {
@@ -24,18 +25,25 @@ export interface RoundRequest {
   readonly route?: string | null;
   /** What the office says today. */
   readonly roster: Roster;
-  /** Bags that may not be in the book yet. */
-  readonly sheet?: CountSheet | null;
-  /** The sheet's rows take the place of what the book has. */
-  readonly isCorrection?: boolean;
-  /** Rows of an earlier sheet that could not be used; see `RoundInputs.countFindings`. */
+  /** What closings that had no entry for it say of rows that could not be used; see `RoundInputs.countFindings`. */
   readonly refused?: readonly Finding[];
+  /** Rows of the day that could not be used and are not put right. */
+  readonly unusable?: readonly UnusableCount[];
+  /** The number of the first entry that is only planned; see `PlannedBook`. Default: none is. */
+  readonly plannedFrom?: number;
   readonly settle?: Pick<SettleOptions, 'tolerance' | 'windowMinutes' | 'ignoreHandMoves'>;
   readonly defaults?: MoneyDefaults;
   readonly clockToleranceMinutes?: number;
   readonly isFileTimeReceived?: boolean;
   /** The reads of the days around, where they were looked up already; see {@link readsAround}. */
   readonly around?: readonly BookRead[];
+}
+
+/** A bag that the round is settled with, and its entry. */
+export interface UsedCount {
+  readonly row: CountRow;
+  readonly entry: number;
+  readonly body: CountBody;
 }
 
 /** What a visit rests on, as entries of the book. */
@@ -51,8 +59,6 @@ export interface WorkedRound {
   readonly visits: readonly Visit[];
   readonly sources: ReadonlyMap<Visit, VisitSources>;
   readonly findings: readonly Finding[];
-  /** Every bag that the book or the sheet has of the machines looked at. */
-  readonly counts: readonly UsedCount[];
   /** Reads that were looked at, by the names of their machines. */
   readonly reads: ReadonlyMap<string, readonly BookRead[]>;
   /** What the captures list says of the files looked at, and the profiles that hold for their machines. */
@@ -61,7 +67,7 @@ export interface WorkedRound {
 }
 
 /**
- * Work out the visits of a day from the book: its reads as if they had just come, its bags and those of the sheet. Only
+ * Work out the visits of a day from the book: its reads as if they had just come, and its bags. Only
  * machines that have a bag of the day or may have been visited are looked at, one after the other.
  */
 export async function workOutRound(store: BookStore, request: RoundRequest): Promise<WorkedRound> {
@@ -84,7 +90,7 @@ export async function workOutRound(store: BookStore, request: RoundRequest): Pro
   };
   const recall = new Recall(store, { take, isFileTimeReceived });
   const stale = new Set((await store.staleMachines()).map(({ machine }) => machine));
-  const work = new RoundWork(store, request, { recall, stale, machines });
+  const work = new RoundWork(store, request, { recall, stale });
   for (const machine of machines) await work.add(machine);
   return work.end();
 }
@@ -93,12 +99,13 @@ export async function workOutRound(store: BookStore, request: RoundRequest): Pro
 function* namesOf(
   around: readonly BookRead[],
   inBook: readonly Pick<CountRow, 'machine' | 'route'>[],
-  { day, route, roster, sheet = null }: RoundRequest,
+  { day, route, roster, unusable = [] }: RoundRequest,
 ): Generator<string> {
-  const counted = [...inBook, ...(sheet?.rows ?? []).filter(({ visitedAt }) => visitedAt.date === day)];
   const isOfRoute = (name: string, said: string | null): boolean =>
     route === undefined || (said ?? roster.machine(name)?.route ?? null) === route;
-  for (const { machine, route: said } of counted) if (isOfRoute(machine, said)) yield machine;
+  for (const { machine, route: said } of [...inBook, ...unusable]) {
+    if (machine !== null && isOfRoute(machine, said)) yield machine;
+  }
   // Without a bag only a service read makes a visit.
   const mayBeService = roster.books.profiles.length > 0 || roster.books.capturesList.length > 0;
   for (const { machine, reason, at } of around) {
@@ -113,7 +120,6 @@ interface RoundSetting {
   readonly recall: Recall;
   /** Machines that are not worked out, by key. */
   readonly stale: ReadonlySet<string>;
-  readonly machines: readonly RoundMachine[];
 }
 
 /** Settles machines one by one, so that only one machine's reads are held at a time. */
@@ -122,21 +128,18 @@ class RoundWork {
   readonly #request: RoundRequest;
   readonly #recall: Recall;
   readonly #stale: ReadonlySet<string>;
-  readonly #names: ReadonlySet<string>;
   readonly #visits: Visit[] = [];
   readonly #sources = new Map<Visit, VisitSources>();
   readonly #findings: Finding[] = [];
-  readonly #counts: UsedCount[] = [];
   readonly #reads = new Map<string, readonly BookRead[]>();
   readonly #files = new Set<string>();
   readonly #profiles = new Set<OfficeBooks['profiles'][number]>();
 
-  constructor(store: BookStore, request: RoundRequest, { recall, stale, machines }: RoundSetting) {
+  constructor(store: BookStore, request: RoundRequest, { recall, stale }: RoundSetting) {
     this.#store = store;
     this.#request = request;
     this.#recall = recall;
     this.#stale = stale;
-    this.#names = new Set(machines.flatMap(({ names }) => [...names]));
   }
 
   async add({ names, keys }: RoundMachine): Promise<void> {
@@ -152,7 +155,8 @@ class RoundWork {
       histories,
       counts: used.map(({ row }) => row),
       roster,
-      countFindings: this.#refusedFor(names),
+      countFindings: this.#request.refused ?? [],
+      unusable: unusableFor(names, this.#request.unusable ?? [], roster),
       countMoney: moneyRulesOf(used, this.#request),
     };
     const { settlements, findings } = await contents.during(() => settleHistories(inputs, { ...settle, day }));
@@ -176,7 +180,6 @@ class RoundWork {
       visits: this.#visits,
       sources: this.#sources,
       findings: this.#findings,
-      counts: this.#counts,
       reads: this.#reads,
       listed,
       profiles: [...this.#profiles],
@@ -189,18 +192,14 @@ class RoundWork {
     return recallHistory(this.#store, this.#recall, { keys, rows, isWorkedOut }, contents);
   }
 
-  /** The machine's bags within its history, in the book and in the sheet. */
+  /** The machine's bags within its history. */
   async #countsOf(names: ReadonlySet<string>, known: readonly BookRead[]): Promise<UsedCount[]> {
-    const { day, sheet = null, isCorrection = false } = this.#request;
+    const { day, plannedFrom = Number.POSITIVE_INFINITY } = this.#request;
     const times = known.map(({ at }) => at).filter((at) => at !== null);
     const dayFrom = moveDate([day, ...times].sort()[0]!.slice(0, 10), -1);
     const inBook: BookCount[] = [];
     for (const machine of names) pushAll(inBook, await loadCounts(this.#store, { machine, dayFrom }));
-    const own = sheet && { ...sheet, rows: sheet.rows.filter(({ machine }) => names.has(machine)) };
-    const { used, findings } = mergeCounts(inBook, own, isCorrection);
-    pushAll(this.#findings, findings);
-    pushAll(this.#counts, used);
-    return [...used];
+    return inBook.map((count) => ({ ...count, row: toRow(count, count.entry < plannedFrom) }));
   }
 
   /**
@@ -230,14 +229,6 @@ class RoundWork {
     });
   }
 
-  /** What was said of rows that could not be used, but for those of other machines of the round. */
-  #refusedFor(names: ReadonlySet<string>): Finding[] {
-    const { sheet = null, refused = [] } = this.#request;
-    return [...listRefused(sheet), ...refused].filter(
-      ({ machine }) => machine === undefined || names.has(machine) || !this.#names.has(machine),
-    );
-  }
-
   #sourcesOf(visit: Visit, byRow: ReadonlyMap<CountRow, UsedCount>): VisitSources {
     const { labels } = this.#recall;
     const intervals = visit.interval === null ? visit.expectedFrom : [...visit.expectedFrom, visit.interval];
@@ -247,16 +238,6 @@ class RoundWork {
     const counts = visit.counts.map((row) => byRow.get(row)!);
     return { capture: visit.capture === null ? null : labels.entryOf(visit.capture), captures: entries, counts };
   }
-}
-
-/** What was said of rows of a sheet that gave no bag: a machine whose row that may be is not claimed to be uncounted. */
-export function listRefused(sheet: CountSheet | null): Finding[] {
-  if (sheet === null) return [];
-  const used = new Set(sheet.rows.map(({ place }) => `${place.row} ${place.file}`));
-  return sheet.findings.filter(
-    ({ code, severity, file, row }) =>
-      severity !== 'note' && code !== 'duplicate-row' && !(row !== undefined && used.has(`${row} ${file}`)),
-  );
 }
 
 /** In which money a machine's bags were counted. */

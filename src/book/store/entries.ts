@@ -6,9 +6,12 @@ export type EntryKind =
   | 'capture-taken' // a file with reads was taken in
   | 'set-aside' // a file in which no capture was found was kept
   | 'count-entered' // a bag was counted
+  | 'count-unusable' // a row of a count sheet that gave no bag
   | 'count-corrected' // a count was wrong; refers to its entry
+  | 'count-withdrawn' // a count is none; refers to its entry
   | 'settlement-closed'
-  | 'adjustment'; // facts that came after a closing; refers to the settlement's entry
+  | 'adjustment' // facts that came after a closing; refers to the settlement's entry
+  | 'adjustment-carried'; // a driver's part of an adjustment was taken over by a later closing; refers to the adjustment
 
 /** One entry of the book: a leaf of its tree, never changed. */
 export interface Entry {

@@ -1,13 +1,15 @@
 import { COUNT_CAUTIONS, cautionsOf } from '../../findings/index.js';
+import { nameDriver } from '../../report/text/closing-text.js';
 import { unitWords } from '../../report/text/words.js';
 import type { Visit } from '../../settlement/index.js';
 import { Cautions, Findings, Shown, type Site, When } from '../frame/index.js';
+import { BookSums, hasBookSums } from './book-sums.js';
 import { ClosingFacts } from './closing-facts.js';
 import type { DriverSheetGiven } from './driver-sheets.js';
 import { ExpectedTable } from './expected-table.js';
 import type { SheetRound } from './settlement-line.js';
 import { Signatures } from './signatures.js';
-import { nameDriver, TotalsTable } from './totals-table.js';
+import { TotalsTable } from './totals-table.js';
 import { VisitsTable } from './visits-table.js';
 
 /** What a driver's sheet is made from. */
@@ -33,6 +35,7 @@ export function DriverSheet({ round, sheet, site, place }: DriverSheetProps) {
       <SheetFacts round={round} site={site} />
       <VisitsTable visits={visits} site={site} />
       {isLast ? <TotalsTable totals={totals} unit={round.settlement} name={nameDriver(driver)} /> : <p>Continued.</p>}
+      {isLast ? <OwnSums round={round} driver={driver} /> : null}
       <Cautions cautions={COUNT_CAUTIONS} id={`cautions-${place}`} level={3} />
       {isLast ? <Signatures driver={driver} /> : null}
       <Annex visits={visits} place={place} />
@@ -40,8 +43,18 @@ export function DriverSheet({ round, sheet, site, place }: DriverSheetProps) {
   );
 }
 
+/** What the driver signs for, where that is not all in the sums of this round. */
+function OwnSums({
+  round: { settlement, inBook },
+  driver,
+}: Pick<DriverSheetProps, 'round'> & { driver: string | null }) {
+  const own = inBook?.drivers.filter((each) => each.driver === driver) ?? [];
+  if (inBook === null || own.length === 0 || !hasBookSums(inBook)) return null;
+  return <BookSums inBook={inBook} unit={settlement} drivers={own} />;
+}
+
 /** Which round a sheet is of, in what money, and whether it is closed. */
-export function SheetFacts({ round: { settlement, closing }, site }: Pick<DriverSheetProps, 'round' | 'site'>) {
+export function SheetFacts({ round: { settlement, inBook }, site }: Pick<DriverSheetProps, 'round' | 'site'>) {
   const { route, day, from, to } = settlement;
   return (
     <dl class="facts">
@@ -55,7 +68,7 @@ export function SheetFacts({ round: { settlement, closing }, site }: Pick<Driver
       </dd>
       <dt>Amounts</dt>
       <dd>{unitWords(settlement)}</dd>
-      <ClosingFacts closing={closing} book={site.book} />
+      <ClosingFacts inBook={inBook} book={site.book} />
     </dl>
   );
 }

@@ -21,14 +21,9 @@ export function divideByDriver(
   sizeOf: (visit: Visit) => number,
   mostBytes: number,
 ): DriverSheetGiven[] {
-  const byDriver = groupBy(visits, whoAnswers);
+  const byDriver = groupBy(visits, ({ driver }) => driver);
   return drivers.flatMap((totals) => {
     const parts = pageOut(byDriver.get(totals.driver) ?? [], sizeOf, { bytes: mostBytes });
     return parts.map((own, place) => ({ ...totals, visits: own, part: place + 1, parts: parts.length }));
   });
-}
-
-/** Joint bags of several drivers are nobody's: the settlement's sums say the same. */
-function whoAnswers({ driver, drivers }: Visit): string | null {
-  return drivers.length > 1 ? null : driver;
 }

@@ -1,14 +1,15 @@
 import type { Count, Minor } from '../../model/index.js';
-import type { ClosingJson } from '../../report/shapes/closing.js';
+import type { BookFactsJson } from '../../report/shapes/closing.js';
+import { isChanged } from '../../report/text/closing-text.js';
 import type { MoneyUnit } from '../../report/text/words.js';
 import type { Settlement } from '../../settlement/index.js';
 
-/** A settled round, and what the book says of its closing. */
+/** A settled round, and what the book says of it. */
 export interface SheetRound {
-  /** Of a closed one: as it was closed. */
+  /** As it stands. */
   readonly settlement: Settlement;
   /** Null where there is no book. */
-  readonly closing: ClosingJson | null;
+  readonly inBook: BookFactsJson | null;
 }
 
 /** What other pages say of a settlement. */
@@ -22,12 +23,12 @@ export interface SettlementLine extends MoneyUnit {
   readonly openVisits: Count;
   /** Number of the entry by which it was closed; null while it is open. */
   readonly closedBy: number | null;
-  /** Whether it would not come out as it was closed any more. */
+  /** Whether it does not stand as it was closed. */
   readonly isChangedSince: boolean;
 }
 
 /** What other pages say of a settlement. */
-export function outlineSettlement({ settlement, closing }: SheetRound, page: string): SettlementLine {
+export function outlineSettlement({ settlement, inBook }: SheetRound, page: string): SettlementLine {
   const { route, currency, decimals, totals } = settlement;
   const { overShort, settledVisits, openVisits } = totals;
   return {
@@ -38,7 +39,7 @@ export function outlineSettlement({ settlement, closing }: SheetRound, page: str
     openVisits,
     currency,
     decimals,
-    closedBy: closing?.closed?.entry ?? null,
-    isChangedSince: closing !== null && (closing.changes !== null || closing.adjustments.length > 0),
+    closedBy: inBook?.closing?.entry ?? null,
+    isChangedSince: inBook !== null && isChanged(inBook),
   };
 }

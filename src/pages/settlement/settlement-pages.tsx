@@ -1,12 +1,11 @@
 import { COUNT_CAUTIONS, cautionsOf } from '../../findings/index.js';
 import { describeSettlement } from '../../report/index.js';
-import { plural } from '../../report/text/words.js';
-import type { Settlement, Visit } from '../../settlement/index.js';
+import { isChanged, outcomeWords } from '../../report/text/closing-text.js';
+import type { Visit } from '../../settlement/index.js';
 import {
   byteLength,
   Cautions,
   Findings,
-  Money,
   Page,
   type PageFile,
   Parts,
@@ -17,7 +16,8 @@ import {
   type Site,
   TableRow,
 } from '../frame/index.js';
-import { AfterClosing, Carried } from './after-closing.js';
+import { AfterClosing } from './after-closing.js';
+import { BookSums, ClosedBefore, hasBookSums } from './book-sums.js';
 import { DriverSheet, OneVisitFindings, SheetFacts } from './driver-sheet.js';
 import { type DriverSheetGiven, divideByDriver } from './driver-sheets.js';
 import { ALL_LINES, expectedColumns } from './expected-table.js';
@@ -42,7 +42,7 @@ const PAGE_BYTES = 320_000;
  * @param names - gives out the files' names
  */
 export function makeSettlementPages(round: SheetRound, names: SafeNames, site: Site): SettlementPages {
-  const { settlement, closing } = round;
+  const { settlement, inBook } = round;
   const { route, currency } = settlement;
   const name = names.fresh(`${route ?? 'no route'} ${currency ?? ''}`);
   const sizes = new Map(settlement.visits.map((visit) => [visit, measureVisit(visit, site)]));
@@ -63,7 +63,7 @@ export function makeSettlementPages(round: SheetRound, names: SafeNames, site: S
         {own.map((sheet, number) => (
           <DriverSheet key={number} round={round} sheet={sheet} site={site} place={number + 1} />
         ))}
-        {place === pages.length - 1 && closing !== null ? <AfterClosing closing={closing} unit={settlement} /> : null}
+        {place === pages.length - 1 && inBook !== null ? <AfterClosing inBook={inBook} unit={settlement} /> : null}
         <Parts of={title} hrefs={hrefs} here={place} />
       </Page>
     );
@@ -89,7 +89,7 @@ function measureVisit(visit: Visit, site: Site): number {
 
 /** How the round came out; of several drivers a sheet of its own, with the sums of all. */
 function Outcome({ round, site }: { readonly round: SheetRound; readonly site: Site }) {
-  const { settlement, closing } = round;
+  const { settlement, inBook } = round;
   const { totals, drivers, findings } = settlement;
   const found =
     findings.length === 0 ? null : (
@@ -98,43 +98,40 @@ function Outcome({ round, site }: { readonly round: SheetRound; readonly site: S
         <Findings findings={findings} />
       </>
     );
-  const carried = closing === null ? null : <Carried closing={closing} unit={settlement} />;
-  if (drivers.length < 2) {
+  const before = inBook === null ? null : <ClosedBefore inBook={inBook} unit={settlement} />;
+  const all = inBook?.drivers ?? [];
+  if (drivers.length < 2 && all.length < 2) {
     return (
       <>
-        <Headline settlement={settlement} />
-        {carried}
+        <Headline round={round} />
+        {before}
         {found}
       </>
     );
   }
   return (
     <section class="sheet" aria-label="All drivers">
-      <Headline settlement={settlement} />
+      <Headline round={round} />
+      {before}
       <SheetFacts round={round} site={site} />
       <DriversTable drivers={drivers} unit={settlement} />
       <TotalsTable totals={totals} unit={settlement} name="all drivers" />
-      {carried}
+      {inBook !== null && hasBookSums(inBook) ? <BookSums inBook={inBook} unit={settlement} drivers={all} /> : null}
       {found}
       <Cautions cautions={cautionsOf([{ cautions: COUNT_CAUTIONS }, ...findings])} id="cautions-0" />
     </section>
   );
 }
 
-function Headline({ settlement }: { readonly settlement: Settlement }) {
-  const { overShort, settledVisits, openVisits } = settlement.totals;
-  const open = openVisits === 0 ? '' : `; ${plural(openVisits, 'visit')} still open`;
-  if (settledVisits === 0) return <p>Nothing could be settled{open}.</p>;
-  const { total } = overShort;
-  const settled = `on ${plural(settledVisits, 'settled visit')}${open}.`;
-  if (total === null) return <p>Difference not known {settled}</p>;
-  if (total === 0) return <p>No difference {settled}</p>;
+function Headline({ round: { settlement, inBook } }: { readonly round: SheetRound }) {
+  const { overShort, settledVisits } = settlement.totals;
+  const words = outcomeWords(settlement.totals, settlement);
+  const outcome =
+    settledVisits > 0 && overShort.total !== 0 && overShort.total !== null ? <strong>{words}</strong> : words;
   return (
     <p>
-      <strong>
-        <Money amount={Math.abs(total)} unit={settlement} withCurrency /> {total < 0 ? 'short' : 'over'}
-      </strong>{' '}
-      {settled}
+      {inBook !== null && isChanged(inBook) ? 'As it stands: ' : ''}
+      {outcome}.
     </p>
   );
 }

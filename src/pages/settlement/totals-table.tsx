@@ -1,4 +1,5 @@
 import { add, type Minor } from '../../model/index.js';
+import { nameDriver } from '../../report/text/closing-text.js';
 import { type MoneyUnit, plural, unitWords } from '../../report/text/words.js';
 import type { CashByKind, DriverTotals, SettlementTotals } from '../../settlement/index.js';
 import { DataTable, Money, Pieces, Shown, type TableColumn } from '../frame/index.js';
@@ -90,9 +91,4 @@ export function DriversTable({
     overShort: overShort.total,
   }));
   return <DataTable caption={`Drivers, in ${unitWords(unit)}`} columns={sumColumns('Driver', unit)} rows={rows} />;
-}
-
-/** A driver's name; null is nobody in particular: none is named, or joint bags of several. */
-export function nameDriver(driver: string | null): string {
-  return driver ?? 'no one driver';
 }

@@ -1,6 +1,7 @@
 import type { Settlement, Visit } from '../../settlement/index.js';
+import type { BookFactsJson } from '../shapes/closing.js';
 import { type CsvCell, csvText } from './csv.js';
-import { type CsvTable, csvAmount, csvTime } from './csv-table.js';
+import { type CsvColumn, type CsvTable, csvAmount, csvTime } from './csv-table.js';
 
 /** One row of {@link VISITS_TABLE}. */
 export interface VisitRow {
@@ -49,3 +50,78 @@ export const VISITS_TABLE: CsvTable<VisitRow> = {
     ['findings', ({ visit }) => [...new Set(visit.findings.map(({ code }) => code))].join(' ')],
   ],
 };
+
+/** One row of {@link BOOK_VISITS_TABLE}. */
+export interface BookVisitRow {
+  readonly settlement: Settlement;
+  /** As it stands; null where it is gone since the closing. */
+  readonly visit: Visit | null;
+  /** As it was closed; null while the round is open, and where it was no visit then. */
+  readonly asClosed: Visit | null;
+  readonly inBook: BookFactsJson;
+}
+
+/** What says which visit a row is of: also of one that is gone. */
+const NAMING: ReadonlySet<string> = new Set([
+  'route',
+  'day',
+  'machine',
+  'location',
+  'visited_at',
+  'bag',
+  'currency',
+  'decimals',
+]);
+
+const closedMoney =
+  (pick: (visit: Visit) => number | null) =>
+  ({ asClosed }: BookVisitRow): CsvCell =>
+    asClosed === null ? null : csvAmount(pick(asClosed), asClosed.decimals);
+
+/** One row a visit of a round that was looked up in a book: as it stands, as it was closed, and which entries adjust it. */
+export const BOOK_VISITS_TABLE: CsvTable<BookVisitRow> = {
+  columns: [
+    ...VISITS_TABLE.columns.map(
+      ([name, cell]): CsvColumn<BookVisitRow> => [
+        name,
+        ({ settlement, visit, asClosed }) => {
+          const shown = visit ?? (NAMING.has(name) ? asClosed : null);
+          return shown === null ? null : cell({ settlement, visit: shown });
+        },
+      ],
+    ),
+    ['closed_entry', ({ inBook }) => inBook.closing?.entry ?? null],
+    ['as_closed_state', ({ asClosed }) => asClosed?.state ?? null],
+    ['as_closed_driver', ({ asClosed }) => csvText(asClosed?.driver ?? null)],
+    ['as_closed_expected_coins', closedMoney(({ expected }) => expected.coins)],
+    ['as_closed_expected_bills', closedMoney(({ expected }) => expected.bills)],
+    ['as_closed_counted_coins', closedMoney(({ counted }) => counted.coins)],
+    ['as_closed_counted_bills', closedMoney(({ counted }) => counted.bills)],
+    ['as_closed_over_short_total', closedMoney(({ overShort }) => overShort.total)],
+    [
+      'adjusted_by',
+      (row) =>
+        row.inBook.adjustments
+          .filter(({ changes }) => isOf(changes, row))
+          .map(({ entry }) => entry)
+          .join(' '),
+    ],
+    [
+      'changed_since',
+      ({ inBook, ...row }) => (inBook.closing === null ? null : isOf(inBook.pending, row) ? 'yes' : 'no'),
+    ],
+  ],
+};
+
+function isOf(
+  changes: BookFactsJson['pending'],
+  { visit, asClosed }: Pick<BookVisitRow, 'visit' | 'asClosed'>,
+): boolean {
+  return [visit, asClosed].some(
+    (one) =>
+      one !== null &&
+      changes.some(
+        ({ machine, bag, visitedAt }) => machine === one.machine && bag === one.bag && visitedAt === one.visitedAt,
+      ),
+  );
+}

@@ -1,11 +1,12 @@
 import type { Settlement, Visit } from '../../settlement/index.js';
-import type { ClosingJson } from '../shapes/closing.js';
+import type { BookFactsJson } from '../shapes/closing.js';
 import type { SettlementJson } from '../shapes/settlement.js';
 import { findingToJson } from './finding-json.js';
 
 /** A settlement that was looked up in a book as programs get it. */
-export function bookSettlementToJson(settlement: Settlement, closing: ClosingJson): SettlementJson {
-  return { ...settlementToJson(settlement), ...closing };
+export function bookSettlementToJson(settlement: Settlement, inBook: BookFactsJson): SettlementJson {
+  const { drivers, ...facts } = inBook;
+  return { ...settlementToJson(settlement), ...facts, drivers: [...drivers] };
 }
 
 /** A settlement as programs get it. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { closingShape, visitStateShape } from './closing.js';
+import { bookDriverShape, bookFactsShape, visitStateShape } from './closing.js';
 import {
   coinsAndBillsShape,
   countShape,
@@ -13,6 +13,7 @@ import {
   timeShape,
 } from './figures.js';
 import { findingShape, generalShape } from './finding.js';
+import { settlementTotalsShape } from './totals.js';
 
 const expectedLineShape = z.object({
   what: z.enum(['to-cash-box', 'paid-out', 'filled', 'float-issued', 'bills']),
@@ -50,21 +51,6 @@ export const visitShape = z.object({
   findings: z.array(findingShape),
 });
 
-/** Sums over the settled visits (agreed, over, short) alone. */
-export const settlementTotalsShape = z.object({
-  expected: coinsAndBillsShape,
-  counted: coinsAndBillsShape,
-  overShort: overShortShape,
-  cardSales: moneyShape,
-  sold: countShape,
-  value: moneyShape,
-  loss: moneyShape,
-  settledVisits: z.int().min(0),
-  openVisits: z.int().min(0),
-  /** Counted on visits that are not settled: in no other sum. */
-  countedOpen: coinsAndBillsShape,
-});
-
 /** What `settle --json` prints: one object a route, day and currency. */
 export const settlementShape = z.object({
   route: textShape,
@@ -75,11 +61,14 @@ export const settlementShape = z.object({
   decimals: decimalsShape,
   visits: z.array(visitShape),
   totals: settlementTotalsShape,
-  drivers: z.array(z.object({ driver: textShape, totals: settlementTotalsShape })),
+  drivers: z.array(
+    // Beside the totals: only where the settlement was looked up in a book.
+    z.object({ driver: textShape, totals: settlementTotalsShape, ...bookDriverShape.partial().shape }),
+  ),
   findings: z.array(findingShape),
   general: generalShape,
   // Only where the settlement was looked up in a book.
-  ...closingShape.partial().shape,
+  ...bookFactsShape.partial().shape,
 });
 
 /** See {@link settlementShape}. */

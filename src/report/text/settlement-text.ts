@@ -1,12 +1,20 @@
 import { type Finding, printable, worstSeverity } from '../../findings/index.js';
-import { add, describeMoney, type Minor } from '../../model/index.js';
+import { add, type Minor } from '../../model/index.js';
 import type { CashByKind, ExpectedLine, Settlement, SettlementTotals, Visit } from '../../settlement/index.js';
-import type { ClosingJson } from '../shapes/closing.js';
-import { closedWords, layAfterClosing, layCarried, layClosingState } from './closing-text.js';
+import type { BookFactsJson } from '../shapes/closing.js';
+import {
+  closedWords,
+  isChanged,
+  layAfterClosing,
+  layClosingState,
+  layDriversInBook,
+  nameDriver,
+  outcomeWords,
+} from './closing-text.js';
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
-import { amountCell, countCell, type MoneyUnit, plural, signedCell, timeWords, unitWords } from './words.js';
+import { amountCell, countCell, type MoneyUnit, signedCell, timeWords, unitWords } from './words.js';
 import { hangText } from './wrap-text.js';
 
 const VISITS: readonly TableColumn[] = [
@@ -29,24 +37,21 @@ const KINDS: readonly TableColumn[] = [
 /**
  * A settled round for a person: the answer first, then its visits, sums, and what to look at, worst first.
  *
- * @param closing - what the book says of it, where it was looked up in one
+ * @param inBook - what the book says of it, where it was looked up in one: the settlement is then as it stands
  */
-export function laySettlement(settlement: Settlement, style: Style, closing: ClosingJson | null = null): string[] {
+export function laySettlement(settlement: Settlement, style: Style, inBook: BookFactsJson | null = null): string[] {
   const { visits, totals, findings, drivers } = settlement;
-  const closed = closing === null ? '' : closedWords(closing);
   return [
-    ...hangText('', headline(settlement) + closed).map(style.bold),
-    ...(closing === null
-      ? []
-      : layClosingState(closing, totals.settledVisits === 0 ? 0 : totals.overShort.total, settlement)),
+    ...hangText('', headline(settlement, inBook)).map(style.bold),
+    ...(inBook === null ? [] : layClosingState(inBook, settlement)),
     ...hangText('  ', `${periodWords(settlement)}; amounts in ${unitWords(settlement)}`).map(style.dim),
     '',
     ...layTable(VISITS, visits.map(visitRow), style, { indent: '  ' }),
     '',
     ...layTotals(totals, settlement, style),
     ...(drivers.length > 1 ? ['', ...layDrivers(settlement, style)] : []),
-    ...(closing === null ? [] : layCarried(closing, settlement, style)),
-    ...(closing === null ? [] : layAfterClosing(closing, settlement, style)),
+    ...(inBook === null ? [] : layDriversInBook(inBook, settlement, style)),
+    ...(inBook === null ? [] : layAfterClosing(inBook, settlement, style)),
     ...layLookAt(visits, findings, style),
   ];
 }
@@ -57,20 +62,13 @@ export function describeSettlement({ route, day, currency }: Settlement): string
   return printable([name, day, currency].filter((part) => part !== null).join(', '), 200);
 }
 
-function headline({ route, day, totals, currency, decimals }: Settlement): string {
-  const { total } = totals.overShort;
+function headline(settlement: Settlement, inBook: BookFactsJson | null): string {
+  const { route, day, totals } = settlement;
   const name = `${route === null ? 'No route' : `Route ${route}`}, ${day}`;
-  const settled = plural(totals.settledVisits, 'settled visit');
-  const open = totals.openVisits === 0 ? '' : `; ${plural(totals.openVisits, 'visit')} still open`;
-  if (totals.settledVisits === 0) return printable(`${name}: nothing could be settled${open}.`, 200);
-  const amount = describeMoney(Math.abs(total ?? 0), decimals, currency);
-  const difference =
-    total === null
-      ? 'difference not known'
-      : total === 0
-        ? 'no difference'
-        : `${amount} ${total < 0 ? 'short' : 'over'}`;
-  return printable(`${name}: ${difference} on ${settled}${open}.`, 200);
+  const stands = inBook !== null && isChanged(inBook) ? `${name}, as it stands` : name;
+  return (
+    printable(`${stands}: ${outcomeWords(totals, settlement)}.`, 200) + (inBook === null ? '' : closedWords(inBook))
+  );
 }
 
 function periodWords({ from, to }: Settlement): string {
@@ -124,7 +122,7 @@ function layTotals(totals: SettlementTotals, unit: MoneyUnit, style: Style): str
 function layDrivers({ drivers, ...unit }: Settlement, style: Style): string[] {
   const columns: readonly TableColumn[] = [{ ...KINDS[0]!, head: 'driver', mayCut: true }, ...KINDS.slice(1)];
   const rows = drivers.map(({ driver, totals }) => [
-    driver ?? 'no driver',
+    nameDriver(driver),
     amountCell(totalOf(totals.expected), unit),
     amountCell(totalOf(totals.counted), unit),
     signedCell(totals.overShort.total, unit),

@@ -1,6 +1,6 @@
 import { type CautionName, COUNT_CAUTIONS, cautionsOf, type Finding } from '../../findings/index.js';
 import type { Settlement, VisitState } from '../../settlement/index.js';
-import type { ClosingJson } from '../shapes/closing.js';
+import type { BookFactsJson } from '../shapes/closing.js';
 import { layCautions } from './cautions-text.js';
 import { tellsOverShort } from './closing-text.js';
 import { layFindings } from './findings-text.js';
@@ -14,13 +14,13 @@ import { joinParts } from './wrap-text.js';
  * Settled rounds as one report. One alone stands for itself; several begin with how their visits stand. A sheet that could
  * not be used comes before all of it: nothing below can be read without knowing that.
  *
- * @param closings - what the book says of them, where they were looked up in one
+ * @param inBook - what the book says of them, where they were looked up in one
  */
 export function laySettlements(
   settlements: readonly Settlement[],
   general: readonly Finding[],
   style: Style,
-  closings: ReadonlyMap<Settlement, ClosingJson> = new Map(),
+  inBook: ReadonlyMap<Settlement, BookFactsJson> = new Map(),
 ): string[] {
   const visits = settlements.flatMap((settlement) => settlement.visits);
   const findings = [
@@ -32,21 +32,21 @@ export function laySettlements(
   return [
     ...joinParts([
       ...(unused.length === 0 ? [] : [layFindings(unused, style)]),
-      ...(settlements.length === 1 ? [] : [[style.bold(summarize(settlements) + closedWords(settlements, closings))]]),
-      ...settlements.map((settlement) => laySettlement(settlement, style, closings.get(settlement) ?? null)),
+      ...(settlements.length === 1 ? [] : [[style.bold(summarize(settlements) + closedWords(settlements, inBook))]]),
+      ...settlements.map((settlement) => laySettlement(settlement, style, inBook.get(settlement) ?? null)),
       ...(others.length === 0 ? [] : [layFindings(others, style)]),
     ]),
-    ...layCautions([...cautionsOf(findings), ...cautionsOfClosings(closings)], style),
+    ...layCautions([...cautionsOf(findings), ...cautionsOfRounds(inBook)], style),
   ];
 }
 
 /** A difference that came after a closing, or is carried into it, calls for the same care as one that was found at it. */
-function cautionsOfClosings(closings: ReadonlyMap<Settlement, ClosingJson>): readonly CautionName[] {
-  return [...closings.values()].some(tellsOverShort) ? COUNT_CAUTIONS : [];
+function cautionsOfRounds(inBook: ReadonlyMap<Settlement, BookFactsJson>): readonly CautionName[] {
+  return [...inBook.values()].some(tellsOverShort) ? COUNT_CAUTIONS : [];
 }
 
-function closedWords(settlements: readonly Settlement[], closings: ReadonlyMap<Settlement, ClosingJson>): string {
-  const closed = settlements.filter((settlement) => (closings.get(settlement)?.closed ?? null) !== null);
+function closedWords(settlements: readonly Settlement[], inBook: ReadonlyMap<Settlement, BookFactsJson>): string {
+  const closed = settlements.filter((settlement) => (inBook.get(settlement)?.closing ?? null) !== null);
   if (closed.length === 0) return '';
   return closed.length === settlements.length ? ' All are closed.' : ` ${closed.length} of them closed.`;
 }

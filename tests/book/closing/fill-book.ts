@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { closeRounds, type RoundRequest, settleBook } from '../../../src/book/closing/index.js';
+import { type BookRequest, type ClosingWork, closeRounds, settleBook } from '../../../src/book/closing/index.js';
 import type { BookStore, Entry, EntryKind, ReadToRecord } from '../../../src/book/store/index.js';
 import { takeRead } from '../../../src/captures/index.js';
 import { contentKey } from '../../../src/interval/index.js';
@@ -68,14 +68,14 @@ export async function takeIn(
 }
 
 /** A count sheet of these rows. */
-export const sheetOf = (rows: readonly CountRow[], roster = rosterOf()): NonNullable<RoundRequest['sheet']> => ({
+export const sheetOf = (rows: readonly CountRow[], roster = rosterOf()): NonNullable<BookRequest['sheet']> => ({
   rows,
   findings: [],
   money: decimalsFromRoster(roster.books.machines, null),
 });
 
 /** The day asked for, with a sheet of these rows if any. */
-export const ask = (rows: readonly CountRow[] | null = null, more: Partial<RoundRequest> = {}): RoundRequest => {
+export const ask = (rows: readonly CountRow[] | null = null, more: Partial<BookRequest> = {}): BookRequest => {
   const roster = more.roster ?? rosterOf();
   return { day: DAY, roster, sheet: rows === null ? null : sheetOf(rows, roster), ...more };
 };
@@ -94,14 +94,35 @@ export async function fillPlain(store: BookStore): Promise<void> {
 }
 
 /** Close the day with these bags. */
-export const close = (store: BookStore, rows: readonly CountRow[] | null = null, more: Partial<RoundRequest> = {}) =>
-  closeRounds(store, ask(rows, more), KIM);
+export const close = (
+  store: BookStore,
+  rows: readonly CountRow[] | null = null,
+  more: Partial<BookRequest> = {},
+  work: ClosingWork = {},
+) => closeRounds(store, ask(rows, more), KIM, work);
+
+/** What recording came to where it came to nothing else; see `Recorded`. */
+export const RECORDED = {
+  counts: 0,
+  unusable: 0,
+  corrections: 0,
+  withdrawals: 0,
+  closed: 0,
+  adjustments: 0,
+  carried: 0,
+  leftOpen: 0,
+  first: 0,
+  notClosed: [],
+  refusals: [],
+  findings: [],
+  adjusted: [],
+};
 
 /** The one round of the day. */
 export async function onlyRound(
   store: BookStore,
   rows: readonly CountRow[] | null = null,
-  more: Partial<RoundRequest> = {},
+  more: Partial<BookRequest> = {},
 ) {
   const { rounds } = await settleBook(store, ask(rows, more));
   if (rounds.length !== 1) throw new RangeError(`there are ${rounds.length} rounds`);

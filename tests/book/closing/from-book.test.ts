@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { closeRounds, recordAdjustments, settleBook } from '../../../src/book/closing/index.js';
-import { makeFinding } from '../../../src/findings/index.js';
 import { decimalsFromRoster, Roster } from '../../../src/sheets/index.js';
 import { M1, makeCount, makeMachine } from '../../settlement/scenario.js';
 import { openBook } from '../store/temporary-book.js';
@@ -21,6 +20,15 @@ import {
 } from './fill-book.js';
 
 const NEXT = '2026-11-25';
+const BAD_ROW = {
+  machine: 'M1',
+  visitedAt: { date: DAY, time: null },
+  bag: 'B1',
+  route: null,
+  driver: null,
+  why: 'counts.csv, row 2, column coins: "4x" is not an amount; expected an amount of 0 or more.',
+  place: { file: 'counts.csv', row: 2 },
+};
 
 describe('captures of the book', () => {
   it('stay with their bags where every file has the same name', async () => {
@@ -38,7 +46,7 @@ describe('captures of the book', () => {
     // The name comes again, twice on the day itself: the bag stays with the file it was settled with.
     await takeIn(store, 'v1.dex', { at: `${DAY}T18:00`, reason: 'scheduled', box: 600, bills: 1000 });
     await takeIn(store, 'v1.dex', { at: `${NEXT}T10:00`, reason: 'service', box: 700, bills: 1000 });
-    expect((await onlyRound(store)).closing.changes).toBeNull();
+    expect((await onlyRound(store)).inBook.pending).toEqual([]);
     expect(await recordAdjustments(store, { recordedAt: () => KIM.recordedAt })).toEqual([]);
   });
 
@@ -69,10 +77,10 @@ describe('captures of the book', () => {
       await takeIn(store, `${month}.dex`, { at, reason: 'service', box: month * 100, bills: month * 1000 });
     }
     const row = makeCount('M1', '2026-05-10T10:00', { coins: 100, bills: 1000 });
-    const { settlement, worked } = await onlyRound(store, [row], { day: '2026-05-10' });
+    const { settlement } = await onlyRound(store, [row], { day: '2026-05-10' });
     expect(settlement.visits).toMatchObject([{ since: '4.dex', state: 'agreed' }]);
     // Only some of the captures were looked at.
-    expect(worked!.visits[0]!.expectedFrom).toHaveLength(1);
+    expect(settlement.visits[0]!.expectedFrom).toHaveLength(1);
   });
 
   it('are of machines that a profile tells to clear their counters on service reads only', async () => {
@@ -82,7 +90,7 @@ describe('captures of the book', () => {
     await takeIn(store, 'monday.dex', { ...OPENING, reason: 'service' }, { roster: office });
     await takeIn(store, 'tuesday.dex', VISIT, { roster: office });
     await close(store, [BAG], { roster: office });
-    expect((await onlyRound(store)).closing).toMatchObject({ closed: { by: 'Kim' }, changes: null });
+    expect((await onlyRound(store)).inBook).toMatchObject({ closing: { by: 'Kim' }, pending: [] });
   });
 });
 
@@ -111,7 +119,7 @@ describe('money', () => {
     await close(store, [BAG]);
     const yen = rosterOf([{ ...M1, currency: 'JPY' }]);
     const row = { ...BAG, coins: 5, bills: null, denominations: new Map() };
-    await closeRounds(store, ask([row], { roster: yen }), { ...KIM, reason: 'wrong currency' }, false);
+    await closeRounds(store, ask([row], { roster: yen }), { ...KIM, reason: 'wrong currency' }, { isClosing: false });
     const body = JSON.parse((await entriesOf(store, 'count-corrected'))[0]!.body) as { now: object };
     expect(body.now).toMatchObject({ coins: 5, bills: null, currency: 'JPY', decimals: 0 });
   });
@@ -131,7 +139,9 @@ describe('rows of a sheet', () => {
     const store = await openBook();
     await fillPlain(store);
     const [one, two] = [1, 2].map((row) => makeCount('M1', `${DAY}T10:00`, { coins: 100 * row, row }));
-    expect(await close(store, [one!, two!])).toMatchObject({ counts: 2 });
+    const both = await close(store, [one!, two!]);
+    // Which of them is this visit's bag cannot be told.
+    expect(both).toMatchObject({ counts: 2, closed: 0, notClosed: [{ route: 'R1', inTheWay: [expect.any(String)] }] });
     const keys = (await entriesOf(store, 'count-entered')).map(({ key }) => key);
     expect(keys).toEqual([`count ["M1","${DAY}","10:00:00"]`, `count ["M1","${DAY}","10:00:00"] 2`]);
     const { findings } = await settleBook(store, ask([two!]));
@@ -148,30 +158,30 @@ describe('rows of a sheet', () => {
     expect(await closeRounds(store, ask([other]), { ...KIM, reason: 'found out' })).toMatchObject({
       corrections: 1,
       adjustments: 1,
+      // The bag is another route's now, where nothing was closed before.
+      closed: 1,
     });
-    // The bag is another route's now, where nothing is closed yet.
     const { rounds } = await settleBook(store, ask());
-    expect(rounds.map(({ settlement, closing }) => [settlement.route, closing.closed !== null])).toEqual([
-      ['R1', true],
-      ['R2', false],
+    expect(rounds.map(({ settlement }) => [settlement.route, settlement.totals.overShort.total])).toEqual([
+      ['R1', null],
+      ['R2', -70],
     ]);
-    expect(rounds[0]!.closing.adjustments[0]).toMatchObject({
-      overShort: { total: 20 },
-      visits: [{ field: 'state', from: 'short', to: null }, {}, {}, {}, {}, {}, {}, {}],
+    expect(rounds[0]!.inBook.adjustments[0]).toMatchObject({
+      overShort: 20,
+      byDriver: [{ driver: 'Kim', overShort: 20 }],
+      changes: expect.arrayContaining([expect.objectContaining({ field: 'state', from: 'short', to: null })]) as object,
     });
-    expect(await close(store)).toMatchObject({ closed: 1 });
+    expect(rounds.flatMap(({ inBook }) => inBook.pending)).toEqual([]);
   });
 
   it('that could not be used keep a machine from being claimed as uncounted, also later', async () => {
     const store = await openBook();
     await fillPlain(store);
-    const bad = makeFinding('bad-row', 'coins: expected an amount', { file: 'counts.csv', row: 2, machine: 'M1' });
-    const note = makeFinding('sheet-format', 'a note', { file: 'counts.csv' });
-    const ofOther = { ...bad, machine: 'M2', row: 3 };
-    const sheet = { ...sheetOf([]), findings: [bad, note, ofOther] };
-    await close(store, null, { sheet, route: 'R1' });
-    const { settlement, closing } = await onlyRound(store);
-    expect([settlement.visits[0]!.state, closing.changes]).toEqual(['unsettled', null]);
+    const sheet = { ...sheetOf([]), unusable: [BAD_ROW] };
+    await close(store, null, { sheet }, { anyway: 'the sheet is torn' });
+    const { settlement, inBook } = await onlyRound(store);
+    expect([settlement.visits[0]!.state, inBook.pending]).toEqual(['unsettled', []]);
+    expect(settlement.visits[0]).toMatchObject({ bag: 'B1', findings: [{ code: 'bad-row' }] });
   });
 });
 
@@ -187,8 +197,8 @@ describe('a machine that no closing has', () => {
     await takeIn(store, 'm2-monday.dex', { ...OPENING, ...more }, { roster });
     const late = await takeIn(store, 'm2-tuesday.dex', { ...VISIT, ...more }, { roster });
     expect(await recordAdjustments(store, { recordedAt: () => KIM.recordedAt, roster, since: late })).toHaveLength(1);
-    const { closing } = await onlyRound(store, null, { roster });
-    expect(closing.adjustments[0]!.visits[0]).toMatchObject({
+    const { inBook } = await onlyRound(store, null, { roster });
+    expect(inBook.adjustments[0]!.changes[0]).toMatchObject({
       machine: 'M2',
       field: 'state',
       from: null,
@@ -196,6 +206,6 @@ describe('a machine that no closing has', () => {
     });
     // From then on the book knows whose route it is on, whatever roster is at hand.
     expect(await recordAdjustments(store, { recordedAt: () => KIM.recordedAt })).toEqual([]);
-    expect((await onlyRound(store, null, { roster: rosterOf([]) })).closing.changes).toBeNull();
+    expect((await onlyRound(store, null, { roster: rosterOf([]) })).inBook.pending).toEqual([]);
   });
 });

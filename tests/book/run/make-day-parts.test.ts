@@ -35,7 +35,7 @@ async function demoOptions(store: BookStore, day: LocalDate): Promise<DayPartsOp
   const sheet = readCounts({ file: 'counts.csv', content: readFileSync(new URL('counts.csv', DEMO)) }, money);
   const rows = sheet.rows.filter(({ visitedAt }) => visitedAt.date <= day);
   const { rounds } = await settleBook(store, { day, roster, sheet: { rows, findings: [], money }, settle: {} });
-  const settlements = rounds.map(({ worked, settlement }) => worked ?? settlement);
+  const settlements = rounds.map(({ settlement }) => settlement);
   return { day, take: { roster }, settlements: { settlements, findings: [] } };
 }
 

@@ -16,13 +16,13 @@ describe('the sheets of a settlement', () => {
     for (const { driver, totals } of sheets) expect({ driver, totals }).toEqual(demo!.drivers[0]);
   });
 
-  it('give joint bags of several drivers to none of them, as the sums do', () => {
-    const joint = { ...demo!.visits[0]!, drivers: ['A', 'B'] };
-    const drivers = [...demo!.drivers, { driver: null, totals: demo!.totals }];
+  it('give joint bags of several drivers to that of the later visit, as the sums do', () => {
+    const joint = { ...demo!.visits[0]!, driver: 'B', drivers: ['A', 'B'] };
+    const drivers = [...demo!.drivers, { driver: 'B', totals: demo!.totals }];
     const sheets = divideByDriver({ ...demo!, drivers, visits: [joint, demo!.visits[1]!] }, () => 1, 10);
     expect(sheets.map(({ driver, visits }) => [driver, visits.length])).toEqual([
       ['Robin Sample', 1],
-      [null, 1],
+      ['B', 1],
     ]);
   });
 });

@@ -8,7 +8,7 @@ import {
   SafeNames,
   type SettlementPages,
 } from '../../../src/pages/index.js';
-import type { ClosingJson } from '../../../src/report/shapes/closing.js';
+import type { BookFactsJson } from '../../../src/report/shapes/closing.js';
 import type { Settlement, Visit } from '../../../src/settlement/index.js';
 import { demoInputs } from '../../day/demo-day.js';
 import { closedRound } from '../support/closed-round.js';
@@ -22,12 +22,12 @@ const ordinary = demo!.visits.find(({ machine }) => machine === 'V101')!;
 
 function pagesOf(
   settlement: Settlement,
-  closed: ClosingJson | null = null,
+  inBook: BookFactsJson | null = null,
   machines: readonly string[] = ['V101', 'V103'],
 ): SettlementPages {
   const site = makeSite({ day: settlement.day, book: { size: 40, root } });
   for (const machine of machines) site.machinePages.of(machine);
-  const pages = makeSettlementPages({ settlement, closing: closed }, new SafeNames('settlement-'), site);
+  const pages = makeSettlementPages({ settlement, inBook }, new SafeNames('settlement-'), site);
   for (const { text } of pages.files) expectSoundPage(text);
   return pages;
 }
@@ -36,7 +36,7 @@ const textsOf = (pages: SettlementPages): string[] => pages.files.map(({ text })
 
 /** The demo's round with these visits, all of one driver unless they say otherwise. */
 function roundOf(visits: readonly Visit[], given: Partial<Settlement> = {}): Settlement {
-  const drivers = [...new Set(visits.map(({ driver, drivers: all }) => (all.length > 1 ? null : driver)))];
+  const drivers = [...new Set(visits.map(({ driver }) => driver))];
   return { ...demo!, visits, drivers: drivers.map((driver) => ({ driver, totals: demo!.totals })), ...given };
 }
 
@@ -94,7 +94,7 @@ describe('the sheet of the demo round', () => {
 
   it('says that it is not closed', () => {
     expect(textsOf(pagesOf(demo!))[0]).toContain('Closing ·Not closed Book');
-    expect(textsOf(pagesOf(demo!, { ...closing, closed: null }))[0]).toContain('Closing ·Not closed Book');
+    expect(textsOf(pagesOf(demo!, { ...closing, closing: null }))[0]).toContain('Closing ·Not closed Book');
   });
 });
 
@@ -108,10 +108,10 @@ describe('a settlement', () => {
   });
 
   it.each([
-    [totals(0), 'No difference on 1 settled visit.'],
+    [totals(0), 'no difference on 1 settled visit.'],
     [totals(250), '2.50 EUR over on 1 settled visit.'],
-    [totals(null), 'Difference not known on 1 settled visit.'],
-    [totals(null, 0, 1), 'Nothing could be settled; 1 visit still open.'],
+    [totals(null), 'difference not known on 1 settled visit.'],
+    [totals(null, 0, 1), 'nothing could be settled; 1 visit still open.'],
   ])('begins with how it came out', (sums, words) => {
     const [text] = textsOf(pagesOf(roundOf([ordinary], { totals: sums, drivers: [{ driver: 'A', totals: sums }] })));
     expect(text).toContain(words);
@@ -127,13 +127,13 @@ describe('a settlement', () => {
     const finding = makeFinding('clock-wrong', 'About the round itself.', adviseAtCabinet('Set it.'));
     const pages = pagesOf(roundOf(visits, { findings: [finding] }));
     const html = pages.files[0]!.text;
-    expect(tagsOf(html).filter(({ attributes }) => attributes.get('class') === 'sheet')).toHaveLength(4);
+    expect(tagsOf(html).filter(({ attributes }) => attributes.get('class') === 'sheet')).toHaveLength(3);
     const text = textOf(html);
     expect(text).toMatch(
-      /Drivers, in EUR .* Kim .* Robin .* no one driver .* About the round itself\. Do: Set it\. .*Never rock or tilt .*Driver: Kim /,
+      /Drivers, in EUR .* Kim .* Robin .* About the round itself\. Do: Set it\. .*Never rock or tilt .*Driver: Kim /,
     );
     expect(text).toMatch(
-      /Driver: no one driver .* no bag named 2026-11-23 08:05 together: B1, B2 .* Driver: signature, date/,
+      /Driver: Robin .* no bag named 2026-11-23 08:05 together: B1, B2 .* Driver Robin: signature, date/,
     );
   });
 
@@ -177,35 +177,51 @@ describe('a settlement', () => {
 describe('a settlement to which something came after its closing', () => {
   const closed = closedRound({ by: 'Kim', machine: 'V101' });
 
-  it('shows it as it was closed, with what was adjusted, what is not recorded yet, and why', () => {
+  it('shows it as it stands first, then as it was closed, what was adjusted, what is not recorded yet, and why', () => {
     const pages = pagesOf(roundOf([ordinary]), closed);
     const [text] = textsOf(pages);
     expect(pages.line.isChangedSince).toBe(true);
-    expect(text).toMatch(/After the closing Adjusted by entry 41 Recorded 2026-11-25 06:00 UTC by Kim, not carried/);
+    expect(text).toMatch(
+      /As it stands: 5\.00 EUR short on 6 settled visits; .* As closed: 9\.00 EUR short on 1 settled visit\. Adjusted by \+2\.00 \(entry 41\)\. Not recorded yet: \+2\.00\./,
+    );
+    expect(text).toMatch(/After the closing Adjusted by entry 41 Recorded 2026-11-25 06:00 UTC by Kim\./);
     expect(text).toContain('Over/short changed by +2.00 EUR, because of late.dex (entry 40), counts.csv row 3.');
-    expect(text).toContain('V101 –not named state unread agreed V101 B1 counted coins 79.20 81.20 +2.00');
+    expect(text).toContain('Robin Sample: +2.00, not carried yet.');
+    expect(text).toContain('V101 –not named state unread agreed V101 B1 counted coins 79.20 81.20');
+    expect(text).toContain('the round all settled visits 1 2');
     expect(text).toContain('Changed since, not recorded yet Closing the day again records it as an adjustment.');
-    expect(text).toContain('because of what is known of captures, with no entry since.');
+    expect(text).toContain('because of no entry since: what is known of captures changed.');
   });
 
-  it('says what it took over of earlier rounds, and over/short with that', () => {
+  it('says on the sheet to be signed what was taken over of earlier rounds, and over/short with that', () => {
     const [text] = textsOf(pagesOf(roundOf([ordinary]), closed));
-    expect(text).toContain('Adjustments of earlier rounds carried over Round of By entry');
-    expect(text).toContain('2026-11-22 30 −1.00 0.00 −1.00 over/short with this round −6.00 0.00 −6.00');
-    const open = { ...closed, closed: null, adjustments: [], changes: null };
-    expect(textsOf(pagesOf(demo!, open))[0]).toContain('Adjustments of earlier rounds that closing would carry over');
+    expect(text).toContain('Robin Sample −5.00 −9.00 −1.00 0.00 −6.00');
+    expect(text).toContain('Robin Sample: −1.00 of route R7, 2026-11-22 (entry 30) carried in.');
+    const open = { ...closed, closing: null, asClosed: null, adjustments: [], pending: [], pendingAdjustment: null };
+    expect(textsOf(pagesOf(demo!, open))[0]).toContain('(entry 30) would be carried in by a closing now.');
+  });
+
+  it('says why it was closed though something was in the way, or what is', () => {
+    const anyway = { ...closing, closing: { ...closing.closing!, reason: 'the row is lost' } };
+    expect(textsOf(pagesOf(demo!, anyway))[0]).toContain('Closed though something was in the way: the row is lost');
+    const open = { ...closing, closing: null, inTheWay: ['Row 5 of counts.csv could not be used.'] };
+    expect(textsOf(pagesOf(demo!, open))[0]).toContain('It cannot be closed: Row 5 of counts.csv could not be used.');
   });
 
   it('cuts many changes, and says how many are left out and who did not sign', () => {
-    const [change] = closed.adjustments[0]!.visits;
+    const [change] = closed.adjustments[0]!.changes;
     const many = {
       ...closed.adjustments[0]!,
       by: null,
-      carriedBy: 50,
-      visits: Array.from({ length: 300 }, () => change!),
+      byDriver: [{ driver: null, overShort: 200, carriedTo: { entry: 50, route: 'R7', day: '2026-11-25' } }],
+      changes: Array.from({ length: 300 }, () => change!),
     };
-    const [text] = textsOf(pagesOf(roundOf([ordinary]), { ...closed, adjustments: [many], changes: null }));
-    expect(text).toContain('Recorded 2026-11-25 06:00 UTC, carried over by entry 50.');
+    const [text] = textsOf(
+      pagesOf(roundOf([ordinary]), { ...closed, adjustments: [many], pending: [], pendingAdjustment: null }),
+    );
+    expect(text).toContain(
+      'Recorded 2026-11-25 06:00 UTC. Over/short changed by +2.00 EUR, because of late.dex (entry 40), counts.csv row 3. no driver named: +2.00, carried into route R7, 2026-11-25 (entry 50).',
+    );
     expect(text).toContain('And 200 changes more: see the entry.');
   });
 });
@@ -225,7 +241,9 @@ describe('hostile text', () => {
         since: text,
         findings: [makeFinding('short', text, { advice: text, file: text }), makeFinding('duplicate-read', text)],
       };
-      const pages = pagesOf(roundOf([visit], { route: text }), closedRound({ by: text, machine: text }), [text]);
+      const pages = pagesOf(roundOf([visit], { route: text }), closedRound({ by: text, machine: text, driver: text }), [
+        text,
+      ]);
       for (const { name, text: html } of pages.files) {
         expect(name).toMatch(/^settlement-[a-z0-9-]+\.html$/);
         expect(html).not.toMatch(
