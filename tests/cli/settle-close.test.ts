@@ -73,15 +73,28 @@ describe('settle --book', () => {
     );
     const size = await sizeOfBook();
     const fromBook = await jsonFrom(...COUNTS);
-    const { general: _, closing, asClosed, asItStands, adjustments, pending, drivers, ...settlement } = fromBook;
+    const {
+      general: _,
+      closing,
+      asClosed,
+      asItStands,
+      adjustments,
+      pending,
+      pendingAdjustment,
+      inTheWay,
+      drivers,
+      ...settlement
+    } = fromBook;
     const { general: __, asItStands: ___, drivers: ____, ...expected } = fromFiles!;
     const plain = JSON.parse(JSON.stringify(expected).replaceAll('captures/2026', '2026')) as unknown;
     expect(JSON.parse(JSON.stringify(settlement).replaceAll('captures/2026', '2026'))).toEqual(plain);
-    expect({ closing, asClosed, adjustments, pending }).toEqual({
+    expect({ closing, asClosed, adjustments, pending, pendingAdjustment, inTheWay }).toEqual({
       closing: null,
       asClosed: null,
       adjustments: [],
       pending: [],
+      pendingAdjustment: null,
+      inTheWay: [],
     });
     expect(asItStands).toEqual(expected.totals);
     expect(drivers!.map(({ totals }) => totals)).toEqual([expected.totals]);
@@ -109,13 +122,18 @@ describe('settle --book --close', () => {
     expect(await sizeOfBook()).toBe(before + 9);
   });
 
-  it('leaves a round open of which no bag is known, until its route is named', async () => {
+  it('leaves a round open of which no bag is known, and of which nothing is settled, unless told to with a reason', async () => {
     const all = await settle(...CLOSE);
     const words = '1 round without any bag stays open: close it with --route once its counts are in';
     expect(all.err).toBe(`coilbook: nothing new to record; ${words}\n`);
     expect(all.out).toContain('Route R7, 2026-11-23: nothing could be settled; ');
     expect(all.out).not.toContain('Closed');
-    expect((await settle(...CLOSE, '--route', 'R7')).err).toBe('coilbook: recorded 1 settlement closed\n');
+    const named = await settle(...CLOSE, '--route', 'R7');
+    expect([named.err, named.status]).toEqual(['coilbook: nothing new to record\n', 2]);
+    expect(named.out).toContain('It cannot be closed: No visit of it is settled.');
+    const anyway = await settle(...CLOSE, '--route', 'R7', '--close-anyway', 'no driver went');
+    expect(anyway.err).toBe('coilbook: recorded 1 settlement closed\n');
+    expect((await jsonFrom()).closing!.reason).toBe('no driver went');
   });
 
   it('shows a late capture as a change, and records it as an adjustment when told to', async () => {
@@ -123,15 +141,20 @@ describe('settle --book --close', () => {
     await feedLate();
     const shown = await settle();
     expectReadable(shown);
-    expect(shown.out).toContain('no difference on 5 settled visits');
-    expect(shown.out).toContain('What came later changes over/short by -5.00; not recorded yet');
+    expect(shown.out.replaceAll(/\s+/g, ' ')).toContain(
+      'as it stands: 5.00 EUR short on 6 settled visits; 2 visits still open.',
+    );
+    expect(shown.out).toContain('As closed: no difference on 5 settled visits; 3 visits still open.');
+    expect(shown.out).toContain('Not recorded yet: -5.00.');
     expect(shown.out).toMatch(/ V106 +B4406 +state +unread +short\n/);
     expect(shown.out).toContain(`because of capture ${LATE} (entry `);
     const size = await sizeOfBook();
     const closed = await settle(...CLOSE);
     expectReadable(closed);
     expect(closed.err).toBe('coilbook: recorded 1 adjustment\n');
-    expect(closed.out).toContain('Adjusted since by -5.00: over/short in all -5.00 EUR.');
+    expect(closed.out).toMatch(
+      /as it stands: 5\.00 EUR short[\s\S]*As closed: no difference[\s\S]*Adjustments: -5\.00 \(entry \d+\)/,
+    );
     expect(closed.out).toContain('second person');
     expect(closed.out).toContain('not carried yet');
     expect(await sizeOfBook()).toBe(size + 1);
@@ -140,7 +163,7 @@ describe('settle --book --close', () => {
       pending: [],
       adjustments: [{ entry: size, by: 'Kim Example', overShort: -500 }],
     });
-    expect(csvOf(await settle('--csv')).find(({ machine }) => machine === 'V106')).toMatchObject({ state: 'unread' });
+    expect(csvOf(await settle('--csv')).find(({ machine }) => machine === 'V106')).toMatchObject({ state: 'short' });
     const sales = csvOf(await settle('--table', 'sales'));
     expect(new Set(sales.map(({ machine }) => machine))).toContain('V106');
   });
@@ -186,7 +209,11 @@ describe('settle --book --close', () => {
   it('does not claim a bag uncounted later whose row could not be used', async () => {
     const counts = readFileSync(join(folder, 'counts.csv'), 'utf8').replace('104.80', '10x4.80');
     writeFileSync(join(folder, 'counts.csv'), counts);
-    await settle(...COUNTS, ...CLOSE);
+    const refused = await settle(...COUNTS, ...CLOSE);
+    // The rows that are good are recorded all the same.
+    expect([refused.err, refused.status]).toEqual(['coilbook: recorded 7 counts, 1 row that could not be used\n', 2]);
+    expect((await jsonFrom()).closing).toBeNull();
+    await settle(...COUNTS, ...CLOSE, '--close-anyway', 'the row is torn');
     const json = await jsonFrom();
     expect(json.visits.find(({ machine }) => machine === 'V105')!.state).toBe('unsettled');
     expect(json.pending).toEqual([]);
@@ -205,11 +232,12 @@ describe('the exit status of a closed day', () => {
     writeFileSync(join(folder, 'c.csv'), 'machine,visited_at,bag,coins,bills\nM1,2026-11-24 10:00,B1,5.00,0\n');
     const close = ['--book', 'coilbook.db', '--machines', 'm.csv', '--day', '2026-11-24', ...CLOSE];
     await feed('a.dex');
-    expect((await run([...close, '--counts', 'c.csv'])).status).toBe(2);
+    const anyway = ['--close-anyway', 'the capture is on its way'];
+    expect((await run([...close, '--counts', 'c.csv', ...anyway])).status).toBe(2);
     await feed('b.dex');
     const look = close.slice(0, 6);
     // Somebody has to take note of the change first.
-    expect((await run(look)).out.replaceAll(/\s+/g, ' ')).toContain('not recorded yet');
+    expect((await run(look)).out.replaceAll(/\s+/g, ' ')).toContain('Not recorded yet');
     expect((await run([...look, '--strict'])).status).toBe(2);
     expect((await run(close)).err).toBe('coilbook: recorded 1 adjustment\n');
     expect((await run(look)).status).toBe(1);

@@ -16,9 +16,12 @@ describe('options of settle with a book', () => {
     [[...BOOK], '--day: with --book the day that is settled must be given'],
     [[...BOOK, ...DAY, '--close'], '--by: who closes or corrects must be given, for the book keeps it'],
     [[...BOOK, ...DAY, '--close', '--by', '  '], '--by: expected some words, not "  "'],
-    [[...BOOK, ...DAY, '--by', 'Kim'], '--by goes with --close or --correct'],
+    [[...BOOK, ...DAY, '--by', 'Kim'], '--by goes with --record, --close, --correct, --corrects or --withdraw'],
     [[...BOOK, ...DAY, '--correct', 'x', '--by', 'Kim'], '--correct: the counts must be given (--counts)'],
-    [['--captures', 'captures', ...COUNTS, '--close'], '--close, --correct and --by need a book: name it with --book'],
+    [
+      ['--captures', 'captures', ...COUNTS, '--close'],
+      '--record, --close, --correct, --corrects, --withdraw and --by need a book: name it with --book',
+    ],
   ])('%j is wrong use', async (argv, message) => {
     expect(await run(argv)).toMatchObject({ status: 64, out: '', err: `coilbook: ${message}\n` });
   });

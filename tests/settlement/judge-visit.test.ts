@@ -438,11 +438,11 @@ describe('cautions', () => {
     expect(uncounted.findings[0]!.advice).toMatch(/no proof of wrongdoing/);
   });
 
-  it('lays the difference of joint bags of several drivers to none of them', () => {
+  it('counts the difference of joint bags of several drivers with the later visit, and says that it may lie in either', () => {
     const early = makeCount('M1', '2026-11-22T09:30', { bag: 'B0', coins: 1000, bills: 0, driver: 'Lou' });
     const visit = lastVisit(but({ counts: [early, BAG] }));
     expect(messageOf(visit, 'joint-bags')).toMatch(
-      'They were collected by Lou and Kim: the difference cannot be laid to one of them.',
+      'They were collected by Lou and Kim: the difference is counted with the later visit, and does not show in which bag it lies.',
     );
     expect(visit).toMatchObject({ driver: 'Kim', drivers: ['Lou', 'Kim'] });
     const alone = lastVisit(but({ counts: [{ ...early, driver: 'Kim' }, BAG] }));

@@ -152,16 +152,16 @@ describe('sumByDriver', () => {
     ]);
   });
 
-  it('lays joint bags of two drivers to neither', () => {
+  it('counts joint bags of two drivers with the later visit', () => {
     const early = makeCount('M1', '2026-11-22T10:00', { coins: 400, driver: 'Lou', row: 9 });
     const scenario = { ...ROUND, machines: [M1], counts: [early, { ...ROUND.counts[0]!, driver: 'Kim' }] };
     const found = sumByDriver(visitsOf(scenario));
     expect(found.map(({ driver, totals }) => [driver, totals.settledVisits, totals.overShort.total])).toContainEqual([
-      null,
+      'Kim',
       1,
       400,
     ]);
-    expect(found.find(({ driver }) => driver === 'Kim')).toBeUndefined();
+    expect(found.find(({ driver }) => driver === 'Lou')!.totals.settledVisits).toBe(0);
   });
 });
 

@@ -29,6 +29,7 @@ describe('readCounts', () => {
         filled: 1000,
         floatIssued: 2000,
         capture: 'a.txt',
+        corrects: null,
         denominations: new Map([
           [50, 25],
           [500, 7],
@@ -49,6 +50,7 @@ describe('readCounts', () => {
         filled: null,
         floatIssued: null,
         capture: null,
+        corrects: null,
         denominations: new Map(),
         place: { file: 'counts.csv', row: 3 },
       },

@@ -1,4 +1,4 @@
-import type { LocalDate } from '../../model/index.js';
+import { type LocalDate, pushAll } from '../../model/index.js';
 import type { AdjustmentJson, CarriedJson } from '../../report/shapes/closing.js';
 import type { BookStore, Entry, EntryToRecord } from '../store/index.js';
 import {
@@ -38,7 +38,7 @@ export type CarriedPart = CarriedJson & { readonly driver: string | null };
 export async function listOpenParts(store: BookStore, days: { readonly dayTo?: LocalDate } = {}): Promise<OpenPart[]> {
   const parts: OpenPart[] = [];
   for await (const entry of store.entries({ ...days, kinds: ['adjustment'] }))
-    parts.push(...(await openPartsOf(store, entry)));
+    pushAll(parts, await openPartsOf(store, entry));
   return parts;
 }
 

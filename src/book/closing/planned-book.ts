@@ -1,3 +1,4 @@
+import { pushAll } from '../../model/index.js';
 import { type BookStore, canonicalJson, type Entry, type EntryQuery, type EntryToRecord } from '../store/index.js';
 
 /**
@@ -32,7 +33,7 @@ export class PlannedBook {
 
   /** Plan an entry. */
   add(...entries: readonly EntryToRecord[]): void {
-    this.#planned.push(...entries);
+    pushAll(this.#planned, entries);
   }
 
   #find(target: BookStore, name: string | symbol): unknown {

@@ -223,7 +223,8 @@ async function holdHistory(
   const store = await openSqliteBook(temporaryPath(), { create: true });
   /** What the office says now, by label. */
   const rows = new Map<string, CountRow>();
-  const isOut = new Set<string>();
+  /** What it said of bags that it took out, by label. */
+  const out = new Map<string, CountRow>();
   const entryOf = async (bag: string): Promise<number> =>
     (await loadHistories(store)).find(({ body }) => body?.bag === bag)!.entry;
   const record = async (said: readonly CountRow[], more: Partial<BookRequest> = {}, reason: string | null = null) => {
@@ -249,7 +250,7 @@ async function holdHistory(
     take: (i) => takeNext(i % 2 === 0 ? 0 : i),
     async enter(i) {
       const bag = pick(bags, i)!;
-      if (rows.has(bag.bag) || isOut.has(bag.bag)) return;
+      if (rows.has(bag.bag) || out.has(bag.bag)) return;
       const row = countBag(bag, i + 2);
       await record([row]);
       rows.set(bag.bag, row);
@@ -281,16 +282,13 @@ async function holdHistory(
       if (row === undefined) return;
       await record([], { sheet: null, withdraw: await entryOf(row.bag!) }, 'no bag');
       rows.delete(row.bag!);
-      isOut.add(row.bag!);
+      out.set(row.bag!, row);
     },
     async restore(i) {
-      const bag = pick(
-        bags.filter((each) => isOut.has(each.bag)),
-        i,
-      );
-      if (bag === undefined) return;
-      await correct(countBag(bag, i + 2));
-      isOut.delete(bag.bag);
+      const row = pick([...out.values()], i);
+      if (row === undefined) return;
+      await correct(row);
+      out.delete(row.bag!);
     },
     close: (i) => closeDay(pick(days, i)!),
     adjust: () => recordAdjustments(store, { recordedAt: () => KIM.recordedAt, roster: office }),
