@@ -30,7 +30,11 @@ export function tellRecorded(recorded: Recorded): string {
   const more: string[] = [];
   if (leftOpen > 0) {
     const rounds = leftOpen === 1 ? '1 round without any bag stays' : `${leftOpen} rounds without any bag stay`;
-    more.push(`${rounds} open: close it with --route once its counts are in`);
+    const each =
+      leftOpen === 1
+        ? 'close it with --route once its counts are in'
+        : 'close each with --route once its counts are in';
+    more.push(`${rounds} open: ${each}`);
   }
   if (first > 0)
     more.push(
