@@ -6,7 +6,7 @@ import {
   judgeBook,
   judgeUnopened,
 } from '../book/index.js';
-import { hangText, printable, Roster, type Style, writeJson } from '../index.js';
+import { hangText, plural, printable, Roster, type Style, writeJson } from '../index.js';
 import { pushAll } from '../model/index.js';
 import { bookVerifyShape } from './book-option-shapes.js';
 import { EXIT } from './exit-status.js';
@@ -89,7 +89,11 @@ export function layVerification(verified: BookVerificationJson, style: Style): s
 
 function layWorkedOut({ machines, stale, differences }: NonNullable<BookVerificationJson['workedOut']>): string[] {
   const left = stale === 0 ? '' : `; ${stale} not worked out since more came in`;
-  const first = `${machines} ${machines === 1 ? 'machine' : 'machines'}, ${differences.length} not as the captures give it${left}`;
+  const judged =
+    differences.length === 0
+      ? 'everything as the captures give it'
+      : `${plural(differences.length, 'figure')} not as the captures give ${differences.length === 1 ? 'it' : 'them'}`;
+  const first = `${plural(machines, 'machine')}, ${judged}${left}`;
   const named = differences.slice(0, 10).map(({ machine, entry, number, what }) => {
     const words = { read: 'what is kept of read', step: 'the step to read', 'surplus-step': 'a step too many to read' };
     return `${printable(machine, 60)}: ${words[what]} ${number} of entry ${entry}`;
