@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { BookRound, Recorded, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
+import type { RememberedOffice } from '../book/run/index.js';
 import {
   type Day,
   DayWriter,
@@ -15,7 +16,7 @@ import { DayFolder } from './day-folder.js';
 import { DayPages } from './day-pages.js';
 import { type DaySheets, loadDaySheets } from './day-sheets.js';
 import { type DayReport, layDayReport, sayAnswer } from './day-text.js';
-import { EXIT, StatusKeeper, UsageError } from './exit-status.js';
+import { EXIT, InputError, StatusKeeper, UsageError } from './exit-status.js';
 import { formatOf, refuseTwoInputs, workplaceOf } from './inputs.js';
 import { keepHeapSmall } from './keep-heap-small.js';
 import { type DayOrigin, hashSources, isMadeFrom, MADE_FROM, type MadeFrom, readMadeFrom } from './made-from.js';
@@ -25,6 +26,13 @@ import { type DayOptions, dayShape, readOptions } from './option-shapes.js';
 import { printText } from './print-lines.js';
 import { styleFor } from './printer.js';
 import { Progress } from './progress.js';
+import {
+  countsOfChanges,
+  findStaleFolders,
+  layStaleFolders,
+  rememberFolder,
+  type StaleFolder,
+} from './stale-folders.js';
 import type { Terminal } from './terminal.js';
 
 /**
@@ -44,9 +52,23 @@ export async function runDay(
   const isTaking = names.length > 0;
   const isRecording = isTaking || options.counts !== undefined;
   const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
-  return withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
+  const status = await withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
     new DayRun(book, { names, options, sheets, terminal, version }).run(),
   );
+  if (isReadOnly) await rememberAfterwards(options, terminal);
+  return status;
+}
+
+/** A day that was made from a book which was only read: where its tables lie is kept all the same, where that can be. */
+async function rememberAfterwards({ book: file, day, out, tables }: DayOptions, terminal: Terminal): Promise<void> {
+  if (out === undefined || !tables) return;
+  try {
+    await withBook({ book: file }, terminal, (book) =>
+      rememberFolder(book, day ?? today(terminal), out, { file, terminal }),
+    );
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+  }
 }
 
 function refuseWrongUse(names: readonly string[], options: DayOptions, { cwd }: Terminal): void {
@@ -61,11 +83,12 @@ function refuseWrongUse(names: readonly string[], options: DayOptions, { cwd }: 
 }
 
 /** Whether something came in of which the figures are not worked out, as after a run that was killed. */
-async function hasWork(book: BookStore): Promise<boolean> {
+export async function hasWork(book: BookStore): Promise<boolean> {
   return (await book.staleMachines()).length > 0;
 }
 
-interface RunSetting {
+/** What a run is told. */
+export interface RunSetting {
   readonly names: readonly string[];
   readonly options: DayOptions;
   readonly sheets: DaySheets;
@@ -74,7 +97,7 @@ interface RunSetting {
 }
 
 /** A run on an open book. */
-class DayRun {
+export class DayRun {
   readonly #book: BookStore;
   readonly #setting: RunSetting;
   readonly #day: LocalDate;
@@ -92,38 +115,67 @@ class DayRun {
 
   async run(): Promise<number> {
     const { names, options, sheets } = this.#setting;
-    const { addRemembered, meetRoster, recallOffice, withRemembered, workOutStale } = await import(
-      '../book/run/index.js'
-    );
+    const { meetRoster, recallOffice, withRemembered } = await import('../book/run/index.js');
     const { book: file, out } = options;
     if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, sheets.office.roster);
     const remembered = await recallOffice(this.#book);
     const roster = withRemembered(sheets.office.roster, remembered);
     // What a run that was killed had taken in is as new as what this one takes in.
     const since = (await hasWork(this.#book)) ? 0 : (await this.#book.head()).size;
+    const changes = await countsOfChanges(this.#book);
     const intake = names.length === 0 ? null : await this.#takeIn(roster);
-    const known = this.#takeOptions(addRemembered(roster, remembered.machines));
-    if (!this.#book.isReadOnly) {
-      await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
-    }
+    await this.bringUpToDate(remembered);
     const counted = await this.#recordCounts(roster);
     const adjusted = this.#book.isReadOnly ? [] : [...counted.adjusted, ...(await this.#adjust(roster, since))];
     const findings = [...sheets.findings, ...(intake?.findings ?? []), ...counted.findings];
+    const stale = await this.#findStale(changes);
     const head = await this.#book.head();
-    const origin = this.#originOf(head, roster, findings);
+    const origin = await this.#originOf(head, roster, findings);
     const made = out === undefined ? null : await readMadeFrom(this.#path(out));
     const { pages, tables } = options;
     const folder = out === undefined || !tables ? null : out;
-    const rest = { intake, folder, pages: out === undefined || !pages ? null : out, adjusted, head, book: file };
+    const rest = { intake, folder, pages: out === undefined || !pages ? null : out, adjusted, stale, head, book: file };
     // With the same book and the same sheets the same files would come out.
     if (intake !== null && !options.json && isMadeFrom(made, origin)) {
       await this.#print({ ...rest, answer: `Nothing new. ${made.answer}`, day: null });
       return made.status;
     }
-    const { day, json, status } = await this.#make(roster, { findings, origin });
-    if (options.json) await this.#write(json);
-    else await this.#print({ ...rest, answer: sayAnswer(day, intake), day: tables ? day : null });
+    const { day, json, status } = await this.#make(roster, { findings, origin, stale });
+    if (options.json) {
+      await this.#write(json);
+      for (const line of layStaleFolders(stale)) this.#setting.terminal.stderr.write(`${line.trimStart()}\n`);
+    } else await this.#print({ ...rest, answer: sayAnswer(day, intake), day: tables ? day : null });
     return status;
+  }
+
+  /** Work out what is not worked out yet. */
+  async bringUpToDate(office?: RememberedOffice): Promise<void> {
+    if (this.#book.isReadOnly) return;
+    const { addRemembered, recallOffice, withRemembered, workOutStale } = await import('../book/run/index.js');
+    const remembered = office ?? (await recallOffice(this.#book));
+    const roster = withRemembered(this.#setting.sheets.office.roster, remembered);
+    const known = this.#takeOptions(addRemembered(roster, remembered.machines));
+    await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
+  }
+
+  /** Make the day's files again from the book as it is, and say nothing. Gives the first line and what `day.json` holds. */
+  async makeAgain(
+    stale: readonly StaleFolder[],
+  ): Promise<{ readonly answer: string; readonly json: string; readonly status: number }> {
+    const { recallOffice, withRemembered } = await import('../book/run/index.js');
+    const { office, findings } = this.#setting.sheets;
+    const roster = withRemembered(office.roster, await recallOffice(this.#book));
+    const origin = await this.#originOf(await this.#book.head(), roster, findings);
+    const { day, json, status } = await this.#make(roster, { findings, origin, stale });
+    return { answer: sayAnswer(day, null), json, status };
+  }
+
+  /** Other days whose tables would come out otherwise now. */
+  async #findStale(before: ReadonlyMap<LocalDate, number>): Promise<readonly StaleFolder[]> {
+    const { options, terminal } = this.#setting;
+    if (!this.#book.isReadOnly) await (await import('../book/closing/index.js')).countChangedRounds(this.#book);
+    const stale = await findStaleFolders(this.#book, { file: options.book, terminal }, before);
+    return stale.filter(({ day }) => day !== this.#day);
   }
 
   /** Record the bags of the sheet; one that the book has counts as it was entered, which is said where the sheet differs. */
@@ -178,18 +230,24 @@ class DayRun {
     };
   }
 
-  #originOf(head: BookHead, roster: Roster, findings: readonly Finding[]): DayOrigin {
+  async #originOf(head: BookHead, roster: Roster, findings: readonly Finding[]): Promise<DayOrigin> {
     const { options, sheets, version } = this.#setting;
     const { currency, decimals, clockTolerance, receivedFromFileTime, strict, pages, tables } = options;
     const judged = { currency, decimals, clockTolerance, receivedFromFileTime, strict, pages, tables };
     const hash = hashSources({ roster, counts: sheets.counts, findings, options: judged });
-    return { day: this.#day, book: head, sheets: hash, version };
+    const { changesOf } = await import('../book/run/index.js');
+    const changes = await changesOf(this.#book, this.#day);
+    return { day: this.#day, book: head, changes, pages, sheets: hash, version };
   }
 
   /** Make the day, part by part, and write its files where they are asked for. */
   async #make(
     roster: Roster,
-    { findings, origin }: { findings: readonly Finding[]; origin: DayOrigin },
+    {
+      findings,
+      origin,
+      stale: staleDays,
+    }: { findings: readonly Finding[]; origin: DayOrigin; stale: readonly StaleFolder[] },
   ): Promise<{ day: Day; json: string; status: number }> {
     const { makeDayParts } = await import('../book/run/index.js');
     const { options } = this.#setting;
@@ -217,18 +275,24 @@ class DayRun {
         await folder?.add(writer.rows(part.day));
         await pages?.add(part);
       }
-      const { files, day } = writer.end();
+      const { files, day } = writer.end(staleDays.map(({ day, folder }) => ({ day, folder })));
       for (const { findings: found } of day.attention) this.#status.add(found);
       const status = this.#status.status;
       const made: MadeFrom = { ...origin, status, answer: sayAnswer(day, null) };
       await pages?.finish(day, rounds);
       await folder?.add([...files, { name: MADE_FROM, text: `${JSON.stringify(made)}\n` }]);
       await folder?.finish();
+      if (folder !== null && !this.#book.isReadOnly) await this.#remember(options.out!);
       return { day, json: files.find(({ name }) => name === 'day.json')!.text, status };
     } finally {
       await folder?.discard();
       await pages?.discard();
     }
+  }
+
+  #remember(out: string): Promise<void> {
+    const { options, terminal } = this.#setting;
+    return rememberFolder(this.#book, this.#day, out, { file: options.book, terminal });
   }
 
   /** The rounds of the day as the book has them, with the bags of the sheet; none where no bag of the day is known. */

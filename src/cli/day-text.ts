@@ -10,8 +10,10 @@ import {
   layFindings,
   plural,
   printable,
+  type StaleDay,
   type Style,
 } from '../index.js';
+import { layStaleFolders } from './stale-folders.js';
 
 /** What a run has to say at its end. */
 export interface DayReport {
@@ -27,6 +29,8 @@ export interface DayReport {
   readonly pages: string | null;
   /** Closed rounds that what came in has changed. */
   readonly adjusted: readonly RecordedAdjustment[];
+  /** Other days whose tables would come out otherwise now. */
+  readonly stale: readonly StaleDay[];
   readonly head: BookHead;
   readonly book: string;
 }
@@ -41,11 +45,12 @@ export function sayAnswer(day: Pick<Day, 'attention' | 'machines'>, intake: Inta
 
 /** A day's run for a person: the answer, what came in and what did not, the list, and where everything is. */
 export function layDayReport(report: DayReport, style: Style): string[] {
-  const { answer, intake, day, folder, pages, adjusted, head, book } = report;
+  const { answer, intake, day, folder, pages, adjusted, stale, head, book } = report;
   return [
     ...hangText('', answer).map(style.bold),
     ...(intake === null ? [] : layIntake(intake, day === null, style)),
     ...adjusted.flatMap(layAdjusted),
+    ...layStaleFolders(stale),
     ...(day === null ? [] : ['', ...layDay(day, style)]),
     '',
     ...(pages === null ? [] : hangText('', printable(`Pages to look at and print: ${join(pages, 'index.html')}`, 400))),

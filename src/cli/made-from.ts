@@ -9,6 +9,10 @@ import type { CountedBags } from './day-sheets.js';
 const madeFromShape = z.object({
   day: z.string(),
   book: z.object({ size: z.number(), root: z.string() }),
+  /** How often what the tables tell had come to be otherwise; see `ToldDay`. */
+  changes: z.number().default(0),
+  /** Whether pages were made beside the tables. */
+  pages: z.boolean().default(true),
   /** SHA-256 over sheets and options. */
   sheets: z.string(),
   version: z.string(),
@@ -41,6 +45,7 @@ export function isMadeFrom(made: MadeFrom | null, now: DayOrigin): made is MadeF
     made.day === now.day &&
     made.sheets === now.sheets &&
     made.version === now.version &&
+    made.changes === now.changes &&
     made.book.size === now.book.size &&
     made.book.root === now.book.root
   );

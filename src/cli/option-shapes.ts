@@ -139,6 +139,14 @@ export const dayShape = z.object({
   /** Whether tables are written besides pages. */
   tables: z.boolean().default(true),
 });
+/** Either a day and where its pages are put, or since when tables are made again where they lie. */
+export const reportShape = z.object({
+  ...shared,
+  book: bookPath,
+  day: date.optional(),
+  out: path.optional(),
+  since: date.optional(),
+});
 export const explainShape = z.object({
   ...shared,
   ...settling,

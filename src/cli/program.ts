@@ -6,6 +6,7 @@ import { runDeposits } from './deposits-command.js';
 import { runExplain } from './explain-command.js';
 import { runInterval } from './interval-command.js';
 import { addReadableBy } from './readable-by.js';
+import { runReport } from './report-command.js';
 import { runSettle } from './settle-command.js';
 import {
   addAccountingOptions,
@@ -148,11 +149,21 @@ function addReport(command: Command, version: string, terminal: Terminal, done: 
   addReadableBy(addBagOptions(addSharedOptions(command)), terminal)
     .description('the pages of a day, made from the book: the day, its machines, its settlement sheets')
     .option('--book <file>', 'the book (coilbook.db)')
-    .requiredOption('--day <date>', 'the day, such as 2026-11-24')
-    .requiredOption('--out <folder>', 'where the pages are put; open index.html there')
+    .option('--day <date>', 'the day, such as 2026-11-24')
+    .option('--out <folder>', 'where the pages are put; open index.html there')
+    .option(
+      '--since <date>',
+      'instead: make the files again, where they lie, of the days from this one on that have changed',
+    )
     .option('--counts <file>', 'bags as counted that day (CSV), where the book does not have them yet')
-    .addHelpText('after', example('coilbook report --day 2026-11-24 --out days/2026-11-24 --machines machines.csv'))
-    .action(async (options) => done(await runDay([], { ...options, tables: false }, terminal, version)));
+    .addHelpText(
+      'after',
+      example(
+        'coilbook report --day 2026-11-24 --out days/2026-11-24 --machines machines.csv',
+        'coilbook report --since 2026-11-20 --machines machines.csv --plan plan.csv',
+      ),
+    )
+    .action(async (options) => done(await runReport(options, terminal, version)));
 }
 
 function addDeposits(command: Command, terminal: Terminal, done: Done): void {

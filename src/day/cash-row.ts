@@ -34,6 +34,7 @@ export function makeCashRow(interval: Step): DayCashRow {
     tubeDifference: cash.tubeDifference,
     customerDifference: cash.customerDifference,
     flags: flagCash(interval),
+    replaces: [],
   };
 }
 

@@ -35,8 +35,17 @@ export type SalesFlag =
   | 'price-changed'
   | 'unexplained';
 
+/** What a row of the day's tables takes the place of. */
+export interface Replacing {
+  /**
+   * Days whose tables, as they were before a capture came late, have rows that told what this one tells: that capture has put
+   * it otherwise. The row's own day where it takes the place of one of the same table. Mostly none; earliest first.
+   */
+  readonly replaces: readonly LocalDate[];
+}
+
 /** What one column sold from one read to the next. Money in minor units; null is not known, never 0. */
-export interface DaySalesRow extends DayMachine, Period {
+export interface DaySalesRow extends DayMachine, Period, Replacing {
   readonly column: string;
   readonly product: string | null;
   readonly sold: Count | null;
@@ -52,7 +61,7 @@ export interface DaySalesRow extends DayMachine, Period {
 }
 
 /** What the cash of one machine did from one read to the next. Minor units; null is not known, never 0. */
-export interface DayCashRow extends DayMachine, Period {
+export interface DayCashRow extends DayMachine, Period, Replacing {
   readonly sold: Count | null;
   readonly value: Minor | null;
   readonly cashIn: Minor | null;

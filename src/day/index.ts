@@ -14,6 +14,7 @@ export type {
   Period,
   RefillFlag,
   RefillRow,
+  Replacing,
   SalesFlag,
 } from './day.js';
 export { joinDays } from './join-days.js';

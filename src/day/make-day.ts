@@ -14,7 +14,7 @@ import type { Settlements, Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
 import { makeCashRow } from './cash-row.js';
 import { dropClocksOfCopies } from './clocks-of-copies.js';
-import type { Day } from './day.js';
+import type { Day, Replacing } from './day.js';
 import { makeRefillRows } from './refill-rows.js';
 import { makeSalesRows } from './sales-rows.js';
 import { countFiles, sumIntervals } from './sum-day.js';
@@ -38,6 +38,8 @@ export interface DayInputs {
   readonly visits?: readonly Visit[];
   /** What each machine did before all of these reads, by its key (`machineKey`), oldest first. Default: nothing is known. */
   readonly past?: Past;
+  /** For the reads at the end of steps: the days whose tables had told what these tell; see `Replacing`. Default: none. */
+  readonly replaced?: ReadonlyMap<PlacedRead, readonly LocalDate[]>;
   /** What was found in the office's sheets. */
   readonly findings?: readonly Finding[];
 }
@@ -91,11 +93,16 @@ export function makeDay(inputs: DayInputs): Day {
     },
     totals: sumIntervals(today),
     attention: listAttentionOf(split),
-    sales: today.flatMap(makeSalesRows),
-    cash: today.map(makeCashRow),
+    sales: today.flatMap((step) => sayReplaced(step, makeSalesRows(step), inputs)),
+    cash: today.flatMap((step) => sayReplaced(step, [makeCashRow(step)], inputs)),
     settlements: settlements.settlements,
     refill: [...stock.values()].filter(isInUse).flatMap((one) => makeRefillRows(one, day)),
   };
+}
+
+function sayReplaced<Row extends Replacing>({ to }: Step, rows: Row[], { replaced }: DayInputs): Row[] {
+  const replaces = replaced?.get(to);
+  return replaces === undefined ? rows : rows.map((row) => ({ ...row, replaces }));
 }
 
 const isInUse = ({ until }: MachineStock): boolean => until.machine?.active !== false;

@@ -2,6 +2,8 @@ import type { Step, StepColumn } from '../interval/index.js';
 import type { DaySalesRow, SalesFlag } from './day.js';
 import { nameMachine, periodOf } from './name-row.js';
 
+const NOTHING: DaySalesRow['replaces'] = [];
+
 /**
  * The sales of an interval: one row a column, in the machine's order.
  *
@@ -33,6 +35,7 @@ export function makeSalesRows(interval: Step): DaySalesRow[] {
       loss,
       unexplained,
       flags: flagSales(sales, interval),
+      replaces: NOTHING,
     };
   });
 }

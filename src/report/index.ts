@@ -31,6 +31,7 @@ export { bookSettlementToJson, settlementToJson } from './json/settlement-json.j
 export { writeJson } from './json/write-json.js';
 export { makeSchema, type SchemaName, writeSchema } from './make-schema.js';
 export type { AdjustmentJson, BookDriverJson, BookFactsJson, CarriedJson, ChangeJson } from './shapes/closing.js';
+export type { StaleDay } from './shapes/day.js';
 export {
   type AttentionJson,
   type CheckJson,

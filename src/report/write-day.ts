@@ -9,7 +9,7 @@ import { VISITS_TABLE, visitRows } from './csv/settlement-csv.js';
 import { dayToJson } from './json/day-json.js';
 import { settlementToJson } from './json/settlement-json.js';
 import { writeJson } from './json/write-json.js';
-import type { DayJson } from './shapes/day.js';
+import type { DayJson, StaleDay } from './shapes/day.js';
 
 /** One file of a day's folder, or what is to be added to it. */
 export interface DayFile {
@@ -63,11 +63,12 @@ export class DayWriter {
   /**
    * The files that need the whole day, and the day itself without its rows and settlements.
    *
+   * @param staleDays - other days whose tables are to be made again
    * @throws RangeError when there was no part, or parts were of different days
    */
-  end(): { readonly files: DayFile[]; readonly day: Day } {
+  end(staleDays: readonly StaleDay[] = []): { readonly files: DayFile[]; readonly day: Day } {
     const day = joinDays(this.#parts);
-    const json: DayJson = { ...dayToJson(day), settlements: this.#settlements };
+    const json: DayJson = { ...dayToJson(day, staleDays), settlements: this.#settlements };
     const attention = attentionRows(day.attention);
     const files = [
       { name: 'attention.csv', text: writeTable(DAY_ATTENTION_TABLE, attention) },

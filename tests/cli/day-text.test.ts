@@ -7,7 +7,7 @@ const INTAKE = {
   findings: [{ code: 'unreadable-file', severity: 'fault', message: 'a.dex could not be read: gone.' }],
 } as const;
 const DAY = { attention: [], machines: { expected: 1, read: 1, unknown: 0 } };
-const REST = { folder: 'out', pages: null, adjusted: [], head: { size: 1, root: 'ab' }, book: 'b.db' };
+const REST = { folder: 'out', pages: null, adjusted: [], stale: [], head: { size: 1, root: 'ab' }, book: 'b.db' };
 
 describe('the answer of a day', () => {
   it('says how much there is to look at, and what came in', () => {

@@ -3,7 +3,14 @@ import { hashSources, isMadeFrom, MADE_FROM, readMadeFrom } from '../../src/cli/
 import { Roster, readMachines } from '../../src/sheets/index.js';
 import { makeFolder } from '../io/temporary-folder.js';
 
-const ORIGIN = { day: '2026-11-24', book: { size: 3, root: 'ab' }, sheets: 'cd', version: '1' };
+const ORIGIN = {
+  day: '2026-11-24',
+  book: { size: 3, root: 'ab' },
+  changes: 0,
+  pages: true,
+  sheets: 'cd',
+  version: '1',
+};
 
 describe('what a folder was made from', () => {
   it('is read back, and nothing that can not be', async () => {
@@ -22,6 +29,7 @@ describe('what a folder was made from', () => {
       { day: '2026-11-25' },
       { sheets: 'x' },
       { version: '2' },
+      { changes: 1 },
       { book: { size: 4, root: 'ab' } },
       { book: { size: 3, root: 'ac' } },
     ];

@@ -5,6 +5,7 @@ export { dayOfCount } from './book-counts.js';
 export { listOpenParts, type OpenPart } from './carrying.js';
 export { type ClosingWork, closeRounds, type NotClosed, type Recorded } from './close-rounds.js';
 export { type Adjustment, type Closing, closingsOf } from './closings.js';
+export { countChangedRounds } from './count-changed-rounds.js';
 export { correctionBodySchema, countBodySchema, unusableBodySchema, withdrawalBodySchema } from './count-shapes.js';
 export type { CountSheet } from './count-sheet.js';
 export { countsOfDay, type DayCounts } from './counts-of-day.js';

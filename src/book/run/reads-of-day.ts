@@ -66,7 +66,8 @@ function chooseByPlace(all: readonly BookRead[], own: ReadonlySet<number>, from:
 }
 
 const isUsable = ({ verdict, duplicateOf }: BookRead): boolean => verdict !== 'read-again' && duplicateOf === null;
-const comparePlaces = (a: BookRead, b: BookRead): number => a.era! - b.era! || a.position! - b.position!;
+/** The order of reads that have their places: era by era, by position. */
+export const comparePlaces = (a: BookRead, b: BookRead): number => a.era! - b.era! || a.position! - b.position!;
 const nameOf = ({ entry, number }: ReadKey): string => `${entry}/${number}`;
 
 /** Whether a read is known to be a visit that can be counted from. */

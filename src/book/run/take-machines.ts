@@ -5,9 +5,10 @@ import {
   type MachineHistory,
   type PlacedRead,
 } from '../../interval/index.js';
-import { type LocalDateTime, pushAll } from '../../model/index.js';
+import { type LocalDate, type LocalDateTime, pushAll } from '../../model/index.js';
 import { type Contents, type Recall, type RecalledHistories, recallHistory } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
+import { findReplaced } from './find-replaced.js';
 import type { DayPlan, PlannedPart } from './plan-day.js';
 import { chooseReadsOfDay } from './reads-of-day.js';
 import { RecalledPast } from './recall-past.js';
@@ -16,6 +17,8 @@ import { RecalledPast } from './recall-past.js';
 export interface TakenMachines {
   readonly histories: Histories;
   readonly past: RecalledPast;
+  /** See `findReplaced`. */
+  readonly replaced: ReadonlyMap<PlacedRead, readonly LocalDate[]>;
   /** Reads of the day's files as the book has them, by entry, in the order of the file. */
   readonly rowsOfFiles: ReadonlyMap<number, readonly BookRead[]>;
 }
@@ -40,6 +43,7 @@ export async function takeMachines(
   const machines = new Map<string, MachineHistory>();
   const findings: Histories['findings'][number][] = [];
   const past = new RecalledPast(store, day);
+  const replaced = new Map<PlacedRead, readonly LocalDate[]>();
   const needed: BookRead[] = [];
   const rowsOfFiles = new Map<number, BookRead[]>();
   const ofDay = new Set(part.files.map(({ entry }) => entry));
@@ -51,6 +55,8 @@ export async function takeMachines(
     const recalled = await recallHistory(store, recall, { keys: [key], rows, isWorkedOut: !stale.has(key) }, contents);
     for (const [name, history] of recalled.machines) machines.set(name, history);
     pushAll(findings, recalled.findings);
+    const own = await findReplaced(store, recall, { key, day, entries: ofDay }, recalled);
+    for (const [placed, days] of own) replaced.set(placed, days);
     pushAll(needed, listNeeded(recalled, ofDay, withContents));
     const [name = key] = recalled.machines.keys();
     past.add(name, { key, until: firstTime(rows) });
@@ -60,7 +66,7 @@ export async function takeMachines(
   await contents.load(needed);
   pushAll(findings, await findNobodys(store, recall, part));
   for (const own of rowsOfFiles.values()) own.sort((a, b) => a.number - b.number);
-  return { histories: { machines, nobodys: [], findings }, past, rowsOfFiles };
+  return { histories: { machines, nobodys: [], findings }, past, replaced, rowsOfFiles };
 }
 
 function addTo(rowsOfFiles: Map<number, BookRead[]>, row: BookRead): void {

@@ -95,9 +95,12 @@ export interface Reads {
 /** What is worked out from reads, and can be worked out again: the only part of the book that changes. */
 export interface WorkedOutFigures {
   staleMachines(): Promise<readonly StaleMachine[]>;
-  /** Replace what was worked out for machines, all or none. */
+  /**
+   * Replace what was worked out for machines, all or none. Where tables of a day were written (a note of {@link TABLES_NOTE})
+   * and steps told there come, go or change, the day's count of changes goes up (a note of {@link CHANGED_NOTE}).
+   */
   workOut(work: readonly WorkedOut[]): Promise<void>;
-  /** Change what is known of reads, their machine included. Their steps go, and all machines concerned become stale. */
+  /** Change what is known of reads, their machine included. Their steps go, counted as by {@link workOut}, and all machines concerned become stale. */
   reassignReads(reads: readonly WorkedOutRead[]): Promise<void>;
   /** Drop all steps; every machine becomes stale. */
   forgetSteps(): Promise<void>;

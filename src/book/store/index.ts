@@ -16,6 +16,7 @@ export type {
 } from './book-store.js';
 export { canonicalJson, type JsonObject, type JsonValue } from './canonical-json.js';
 export type { CaptureOutcome, CaptureToRecord, DuplicateRead, FileFacts, KeptCapture } from './captures.js';
+export { CHANGED_NOTE, TABLES_NOTE } from './day-notes.js';
 export type {
   BookHead,
   EntriesOutcome,

@@ -33,5 +33,6 @@ export const DAY_CASH_TABLE: CsvTable<DayCashRow> = {
     ['currency', ({ currency }) => currency],
     ['decimals', ({ decimals }) => decimals],
     ['flags', ({ flags }) => flags.join(' ')],
+    ['replaces', ({ replaces }) => replaces.join(' ')],
   ],
 };

@@ -26,5 +26,6 @@ export const DAY_SALES_TABLE: CsvTable<DaySalesRow> = {
     ['currency', ({ currency }) => currency],
     ['decimals', ({ decimals }) => decimals],
     ['flags', ({ flags }) => flags.join(' ')],
+    ['replaces', ({ replaces }) => replaces.join(' ')],
   ],
 };

@@ -1,12 +1,19 @@
 import type { AttentionItem } from '../../attention/index.js';
 import type { Day } from '../../day/index.js';
 import { sayCautions } from '../../findings/index.js';
-import type { AttentionJson, DayJson } from '../shapes/day.js';
+import type { AttentionJson, DayJson, StaleDay } from '../shapes/day.js';
 import { findingToJson } from './finding-json.js';
 import { settlementToJson } from './settlement-json.js';
 
-/** A day as programs get it; its rows of columns and machines stand in tables. */
-export function dayToJson({ day, files, machines, totals, attention, settlements }: Day): DayJson {
+/**
+ * A day as programs get it; its rows of columns and machines stand in tables.
+ *
+ * @param staleDays - other days whose tables are to be made again
+ */
+export function dayToJson(
+  { day, files, machines, totals, attention, settlements }: Day,
+  staleDays: readonly StaleDay[] = [],
+): DayJson {
   return {
     day,
     files,
@@ -14,6 +21,7 @@ export function dayToJson({ day, files, machines, totals, attention, settlements
     totals: [...totals],
     attention: attention.map(attentionToJson),
     settlements: settlements.map(settlementToJson),
+    staleDays: [...staleDays],
   };
 }
 

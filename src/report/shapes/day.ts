@@ -63,7 +63,15 @@ export const dayShape = z.object({
   ),
   attention: z.array(attentionShape),
   settlements: z.array(settlementShape),
+  /**
+   * Other days whose tables were written and would come out otherwise now, for what came late or was corrected. Where they
+   * lie; null where they do not lie there any more.
+   */
+  staleDays: z.array(z.object({ day: dateShape, folder: textShape })),
 });
+
+/** One of {@link DayJson.staleDays}. */
+export type StaleDay = DayJson['staleDays'][number];
 
 /** See {@link dayShape}. */
 export type DayJson = z.infer<typeof dayShape>;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeDayParts, workOutStale } from '../../../src/book/run/index.js';
+import { changesOf, listChangedDays, makeDayParts, rememberTables, workOutStale } from '../../../src/book/run/index.js';
 import type { BookStore } from '../../../src/book/store/index.js';
 import { type TakeOptions, takeRead } from '../../../src/captures/index.js';
 import { buildIntervals, STEP_COUNTERS, type Step } from '../../../src/interval/index.js';
@@ -8,7 +8,7 @@ import { readCaptures } from '../../../src/read/index.js';
 import { arbitraryHistory, type History, type HistoryChoice } from '../../support/arbitraries/history.js';
 import { joinCaptures } from '../../support/build-capture.js';
 import { gather, openBook } from '../store/temporary-book.js';
-import { figuresOf, type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
+import { dailyCaptures, figuresOf, type NightFile, rosterOf, takeNight, workedOut } from './take-night.js';
 
 /** What a read came as: as it is, torn, or a second time in another wrapping; and on which of some nights. */
 interface Arrival {
@@ -110,6 +110,55 @@ describe('days made again', () => {
   it('also where clocks are set, boards changed and memories cleared', async () => {
     const choice: HistoryChoice = { clockChanges: true, restarts: ['board-changed', 'memory-cleared'] };
     await fc.assert(fc.asyncProperty(story(choice), agree), { numRuns: 20, endOnFailure: true });
+  });
+});
+
+describe('days of which tables were written', () => {
+  // The machine's reads come late, twice, torn and with a list; a night's tables are compared with what they would be later.
+  const agree = async ({ nights, take }: Story): Promise<void> => {
+    const store = await openBook();
+    const written = new Map<string, { readonly rows: string; readonly changes: number }>();
+    const rowsOf = async (day: string): Promise<string> => {
+      const parts = await gather(makeDayParts(store, { day, take }));
+      const withoutReplaces = ({ replaces: _, ...row }: { readonly replaces: unknown }): object => row;
+      const rows = parts.flatMap((part) => [...part.day.sales, ...part.day.cash].map(withoutReplaces));
+      return JSON.stringify(rows.map((row) => JSON.stringify(row)).sort());
+    };
+    for (const [i, files] of nights.entries()) {
+      const day = dayOf(i);
+      await takeNight(store, files, take, day);
+      await workOutStale(store, { take });
+      written.set(day, { rows: await rowsOf(day), changes: await changesOf(store, day) });
+      await rememberTables(store, day, day);
+      const changed = new Map((await listChangedDays(store)).map((one) => [one.day, one]));
+      for (const [told, { rows, changes }] of written) {
+        const isCounted = (changed.get(told)?.changes ?? 0) !== changes;
+        if ((await rowsOf(told)) !== rows) expect([told, isCounted]).toEqual([told, true]);
+        if (changed.has(told)) expect(changed.get(told)!.folders).toEqual([told]);
+      }
+    }
+    await store.close().catch(() => undefined);
+  };
+
+  it('are counted as changed whenever these would come out otherwise', async () => {
+    await fc.assert(fc.asyncProperty(story({}), agree), { numRuns: 20, endOnFailure: true });
+  });
+
+  it('also where clocks are set, boards changed and memories cleared', async () => {
+    const choice: HistoryChoice = { clockChanges: true, restarts: ['board-changed', 'memory-cleared'] };
+    await fc.assert(fc.asyncProperty(story(choice), agree), { numRuns: 20, endOnFailure: true });
+  });
+
+  it('are not where nights come in order', async () => {
+    const store = await openBook();
+    const take = { roster: rosterOf('machine,asset,currency\nM1,A1,EUR\n') };
+    for (const day of [1, 2, 3, 4, 5]) {
+      const date = `2026-11-0${day}`;
+      await takeNight(store, dailyCaptures([day]), take, date);
+      await workOutStale(store, { take });
+      await rememberTables(store, date, date);
+    }
+    expect(await listChangedDays(store)).toEqual([]);
   });
 });
 

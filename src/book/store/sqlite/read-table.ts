@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { writeReadLine } from '../leaf-text.js';
 import type { KnownOfRead, ReadKey, ReadToRecord, RecordedRead, WorkedOutRead } from '../reads.js';
 import type { Connection } from './connection.js';
+import type { ToldOfRead } from './day-marks.js';
 
 const RECORDED = ['entry', 'number', 'asset', 'serial', 'board', 'clock', 'content'] as const;
 const KNOWN = [
@@ -32,6 +33,7 @@ export class ReadTable {
   readonly #equal;
   readonly #update;
   readonly #machine;
+  readonly #told;
   readonly #recorded;
 
   constructor(connection: Connection) {
@@ -49,6 +51,9 @@ export class ReadTable {
     this.#machine = connection
       .prepare<[number, number], string | null>('SELECT machine FROM read WHERE entry = ? AND number = ?')
       .pluck();
+    this.#told = connection.prepare<[number, number], ToldOfRead>(
+      'SELECT at, currency, decimals FROM read WHERE entry = ? AND number = ?',
+    );
     this.#recorded = connection.prepare<[number], RecordedRow>(
       'SELECT number, asset, serial, board, clock, content FROM read WHERE entry = ? ORDER BY number',
     );
@@ -83,6 +88,11 @@ export class ReadTable {
     const place = [duplicateOf?.entry ?? null, duplicateOf?.number ?? null, era, position];
     const { changes } = this.#update.run([...valuesOf(read), ...place, entry, number]);
     if (changes === 0) throw new RangeError(`There is no read ${number} of entry ${entry}.`);
+  }
+
+  /** What the tables of days tell of a read; nothing of one that there is not. */
+  toldOf({ entry, number }: ReadKey): ToldOfRead {
+    return this.#told.get(entry, number) ?? { at: null, currency: null, decimals: null };
   }
 
   /** The key of a read's machine; undefined when there is no such read. */

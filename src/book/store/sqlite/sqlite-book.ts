@@ -7,6 +7,7 @@ import type { BookMachine, BookStep, StaleMachine, StepQuery, WorkedOut } from '
 import type { BlobHead } from './blob-table.js';
 import { compareSchema } from './compare-schema.js';
 import type { Connection } from './connection.js';
+import { isToldOtherwise, listChanged } from './day-marks.js';
 import { explainError } from './explain-error.js';
 import { Recorder } from './recorder.js';
 import { prepareTables, type Tables } from './tables.js';
@@ -158,21 +159,24 @@ export class SqliteBook implements BookStore {
   }
 
   async workOut(work: readonly WorkedOut[]): Promise<void> {
-    const { steps, machines, reads } = this.#tables;
+    const { steps, machines, reads, dayMarks } = this.#tables;
     this.#write(() => {
       for (const { machine, asOf, window, changed, steps: worked } of work) {
-        steps.removeWithin(window);
+        const before = steps.removeWithin(window);
+        const otherwise = changed.filter((read) => isToldOtherwise(reads.toldOf(read), read));
         for (const read of changed) reads.update(read);
-        for (const step of worked) steps.insert(step);
+        const now = worked.map((step) => steps.insert(step));
+        const ends = otherwise.flatMap((read) => [read, ...steps.endsAfter(read)]);
+        dayMarks.count([...listChanged(before, now), ...ends]);
         machines.settle(machine, asOf);
       }
     });
   }
 
   async reassignReads(changed: readonly WorkedOutRead[]): Promise<void> {
-    const { steps, machines, reads } = this.#tables;
+    const { steps, machines, reads, dayMarks } = this.#tables;
     this.#write(() => {
-      steps.removeTouching(changed);
+      dayMarks.count(steps.removeTouching(changed));
       for (const read of changed) {
         for (const machine of [reads.machineOf(read), read.machine]) if (machine != null) machines.mark(machine, null);
         reads.update(read);

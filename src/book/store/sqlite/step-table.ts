@@ -19,12 +19,21 @@ type StepRow = Omit<BookStep, 'from' | 'to' | 'layout'> & {
   readonly layout: number;
 };
 
+/** What tells one step from another: its reads, by the later of them, and its figures. */
+export interface StoredStep extends ReadKey {
+  readonly fromEntry: number;
+  readonly fromNumber: number;
+  /** The number of its layout. */
+  readonly layout: number;
+  readonly figures: Uint8Array;
+}
+
 /** The table of steps, each under its later read. */
 export class StepTable {
   readonly #statements: StatementCache;
   readonly #layouts: LayoutTable;
   readonly #insert;
-  readonly #from;
+  readonly #own;
   readonly #fromThis;
   readonly #remove;
   readonly #get;
@@ -37,8 +46,9 @@ export class StepTable {
       'INSERT INTO step (entry, number, from_entry, from_number, layout, figures, findings, seal) ' +
         'VALUES (?, ?, ?, ?, ?, ?, ?, ?)',
     );
-    this.#from = connection.prepare<[number, number], ReadKey>(
-      'SELECT from_entry AS entry, from_number AS number FROM step WHERE entry = ? AND number = ?',
+    this.#own = connection.prepare<[number, number], StoredStep>(
+      'SELECT entry, number, from_entry AS fromEntry, from_number AS fromNumber, layout, figures ' +
+        'FROM step WHERE entry = ? AND number = ?',
     );
     this.#fromThis = connection.prepare<[number, number], ReadKey>(
       'SELECT entry, number FROM step WHERE from_entry = ? AND from_number = ?',
@@ -48,26 +58,39 @@ export class StepTable {
     this.#clear = connection.prepare('DELETE FROM step');
   }
 
-  insert({ from, to, layout, figures, findings, seal }: StepToKeep): void {
+  insert({ from, to, layout, figures, findings, seal }: StepToKeep): StoredStep {
     const id = this.#layouts.idOf(layout);
     this.#insert.run(to.entry, to.number, from.entry, from.number, id, figures, findings, seal);
+    return { ...to, fromEntry: from.entry, fromNumber: from.number, layout: id, figures };
   }
 
-  /** Remove the steps between any two of some reads. */
-  removeWithin(reads: readonly ReadKey[]): void {
+  /** Remove the steps between any two of some reads. Gives those that there were. */
+  removeWithin(reads: readonly ReadKey[]): StoredStep[] {
     const window = new Set(reads.map(nameOf));
+    const removed: StoredStep[] = [];
     for (const { entry, number } of reads) {
-      const from = this.#from.get(entry, number);
-      if (from !== undefined && window.has(nameOf(from))) this.#remove.run(entry, number);
+      const own = this.#own.get(entry, number);
+      if (own === undefined || !window.has(`${own.fromEntry}/${own.fromNumber}`)) continue;
+      this.#remove.run(entry, number);
+      removed.push(own);
     }
+    return removed;
   }
 
-  /** Remove the steps that begin or end with any of some reads. */
-  removeTouching(reads: readonly ReadKey[]): void {
-    for (const { entry, number } of reads) {
-      for (const after of this.#fromThis.all(entry, number)) this.#remove.run(after.entry, after.number);
-      this.#remove.run(entry, number);
+  /** Remove the steps that begin or end with any of some reads. Gives the reads at the ends of those that there were. */
+  removeTouching(reads: readonly ReadKey[]): ReadKey[] {
+    const removed: ReadKey[] = [];
+    for (const key of reads) {
+      for (const end of [...this.#fromThis.all(key.entry, key.number), key]) {
+        if (this.#remove.run(end.entry, end.number).changes > 0) removed.push(end);
+      }
     }
+    return removed;
+  }
+
+  /** The reads at the ends of the steps that begin with a read. */
+  endsAfter({ entry, number }: ReadKey): ReadKey[] {
+    return this.#fromThis.all(entry, number);
   }
 
   clear(): void {

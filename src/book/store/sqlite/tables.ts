@@ -1,5 +1,6 @@
 import { BlobTable } from './blob-table.js';
 import type { Connection } from './connection.js';
+import { DayMarks } from './day-marks.js';
 import { EntryTable } from './entry-table.js';
 import { MachineTable } from './machine-table.js';
 import { NoteTable } from './note-table.js';
@@ -18,6 +19,7 @@ export interface Tables {
   readonly readQueries: ReadQueries;
   readonly steps: StepTable;
   readonly notes: NoteTable;
+  readonly dayMarks: DayMarks;
   readonly machines: MachineTable;
   readonly seen: SeenTable;
 }
@@ -36,6 +38,7 @@ export function prepareTables(connection: Connection, name: string): Tables {
     readQueries: new ReadQueries(connection, name),
     steps: new StepTable(connection),
     notes: new NoteTable(connection),
+    dayMarks: new DayMarks(connection),
     machines: new MachineTable(connection),
     seen: new SeenTable(connection),
   };
