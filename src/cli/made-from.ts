@@ -29,6 +29,17 @@ export type DayOrigin = Omit<MadeFrom, 'status' | 'answer'>;
 /** Its name in the folder. */
 export const MADE_FROM = 'made-from.json';
 
+/** What the folder of a day holds. */
+export const OUT_FILES = [
+  'sales.csv',
+  'cash.csv',
+  'settlement.csv',
+  'attention.csv',
+  'refill.csv',
+  'day.json',
+  MADE_FROM,
+] as const;
+
 /** What the folder says that its files were made from; null when it says nothing that can be read. */
 export async function readMadeFrom(folder: string): Promise<MadeFrom | null> {
   try {

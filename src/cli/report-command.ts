@@ -1,5 +1,6 @@
 import { plural, printable } from '../index.js';
-import { DayRun, hasWork, runDay } from './day-command.js';
+import { runDay } from './day-command.js';
+import { DayRun, hasWork } from './day-run.js';
 import { loadDaySheets } from './day-sheets.js';
 import { EXIT, UsageError } from './exit-status.js';
 import { formatOf } from './inputs.js';

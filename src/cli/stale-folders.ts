@@ -73,9 +73,8 @@ async function isFile(path: string): Promise<boolean> {
 
 /** Say which tables are to be made again, a line each, and how; nothing where there are none. */
 export function layStaleFolders(stale: readonly StaleDay[]): string[] {
-  const [first] = stale;
-  if (first === undefined) return [];
-  const earliest = stale.reduce((day, one) => (one.day < day ? one.day : day), first.day);
+  const [earliest] = stale.map(({ day }) => day).sort();
+  if (earliest === undefined) return [];
   const days = plural(new Set(stale.map(({ day }) => day)).size, 'other day');
   const there = stale.some(({ folder }) => folder !== null);
   const how = there ? ` Make them again: coilbook report --since ${earliest}` : '';

@@ -1,5 +1,5 @@
 import { listSteps, type PlacedRead, type Step } from '../../interval/index.js';
-import type { LocalDate, LocalDateTime } from '../../model/index.js';
+import type { LocalDate } from '../../model/index.js';
 import type { Recall, RecalledHistories } from '../recall/index.js';
 import type { BookRead, BookStore } from '../store/index.js';
 import { comparePlaces } from './reads-of-day.js';
@@ -92,10 +92,10 @@ function endsOf(step: Step, { rowOf }: RecalledHistories, entries: ReadonlySet<n
 /** Whether any read came after one that was taken later, which is rare: only then all are looked at. */
 async function isSomethingLate(store: BookStore, machine: string, ends: readonly Ends[]): Promise<boolean> {
   if (ends.some(({ from, to }) => from.entry > to.entry || to.era !== PLAIN_ERA)) return true;
-  const first = ends.map(({ to }) => to.at!).reduce((a, b): LocalDateTime => (a < b ? a : b));
+  const [first] = ends.map(({ to }) => to.at!).sort();
   const newest = ends.reduce((entry, { to }) => Math.max(entry, to.entry), 0);
   const own = new Set(ends.map(({ to }) => to.entry));
-  for await (const { entry } of store.reads({ machine, atFrom: first, entryTo: newest, isDuplicate: false })) {
+  for await (const { entry } of store.reads({ machine, atFrom: first!, entryTo: newest, isDuplicate: false })) {
     if (!own.has(entry)) return true;
   }
   return false;
