@@ -242,17 +242,13 @@ export class DayRun {
       await pages?.finish(day, rounds);
       await folder?.add([...files, { name: MADE_FROM, text: `${JSON.stringify(made)}\n` }]);
       await folder?.finish();
-      if (folder !== null && !this.#book.isReadOnly) await this.#remember(options.out!);
+      const place = { file: options.book, terminal: this.#setting.terminal };
+      if (folder !== null && !this.#book.isReadOnly) await rememberFolder(this.#book, this.#day, options.out!, place);
       return { day, json: files.find(({ name }) => name === 'day.json')!.text, status };
     } finally {
       await folder?.discard();
       await pages?.discard();
     }
-  }
-
-  #remember(out: string): Promise<void> {
-    const { options, terminal } = this.#setting;
-    return rememberFolder(this.#book, this.#day, out, { file: options.book, terminal });
   }
 
   /** The rounds of the day as the book has them, with the bags of the sheet; none where no bag of the day is known. */

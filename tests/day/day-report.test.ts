@@ -105,8 +105,8 @@ describe('the tables of a day', () => {
       table.columns.map(([name]) => name).join(','),
     );
     expect(heads).toEqual([
-      'machine,location,route,column,product,from,to,sold,value,test,free,price_from,price_to,price_plan,loss,unexplained,currency,decimals,flags',
-      'machine,location,route,from,to,sold,value,cash_in,to_cash_box,to_tubes,bills,dispensed,by_hand,filled,overpaid,cash_sales,card_sales,token_sales,credited,tubes_from,tubes_to,tube_difference,customer_difference,currency,decimals,flags',
+      'machine,location,route,column,product,from,to,sold,value,test,free,price_from,price_to,price_plan,loss,unexplained,currency,decimals,flags,replaces',
+      'machine,location,route,from,to,sold,value,cash_in,to_cash_box,to_tubes,bills,dispensed,by_hand,filled,overpaid,cash_sales,card_sales,token_sales,credited,tubes_from,tubes_to,tube_difference,customer_difference,currency,decimals,flags,replaces',
       'machine,location,route,column,product,to_fill,left,par,capacity,since,until,basis,sold,test,free,sold_out,flags',
       'rank,machine,location,route,driver,severity,cause,what,at_stake,bound,per_day,currency,decimals,how_estimated,todo,cautions,codes,files',
     ]);

@@ -41,6 +41,7 @@ describe('sales rows', () => {
       loss: 0,
       unexplained: 0,
       flags: [],
+      replaces: [],
     });
   });
 
