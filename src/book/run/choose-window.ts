@@ -15,14 +15,16 @@ const FURTHER = 4;
 const FURTHEST = 1024;
 
 /**
- * The reads around what changed at a machine, beginning with one that has its place for certain; all of them where the
- * change may be anywhere, or the order of the reads is a matter of all together.
+ * The reads around what changed at a machine, from one that has its place for certain to another, or to the last of all; all
+ * of them where the change may be anywhere, or the order of the reads is a matter of all together. What came later than
+ * what changed is not looked at, so that a capture that comes late costs the same in a long history as in a short one.
  */
 export async function chooseWindow(store: BookStore, { machine, since }: StaleMachine): Promise<ChosenReads> {
   const whole = async (): Promise<ChosenReads> => ({ reads: await store.readsOf(machine), isWhole: true });
+  const to = since === null ? null : await lastUnplaced(store, machine, since);
   let from = since;
   for (let before = FIRST_LOOK; from !== null && before <= FURTHEST; ) {
-    const found = await store.readsOf(machine, { from, before, isUndatedIn: false });
+    const found = await store.readsOf(machine, { from, to: to!, before, after: 1, isUndatedIn: false });
     if (found.some(({ era }) => era !== null && era !== PLAIN_ERA)) break;
     const anchor = findAnchor(found, from);
     if (anchor < 0) {
@@ -38,6 +40,13 @@ export async function chooseWindow(store: BookStore, { machine, since }: StaleMa
     from = at !== null && at < from ? at : null;
   }
   return whole();
+}
+
+/** The time of the last read without a place, from a time on: those after it have theirs, and keep it. */
+async function lastUnplaced(store: BookStore, machine: string, since: LocalDateTime): Promise<LocalDateTime> {
+  let last = since;
+  for await (const { at } of store.reads({ machine, atFrom: since, isPlaced: false })) if (at! > last) last = at!;
+  return last;
 }
 
 /** The last read before a time that has its place. */

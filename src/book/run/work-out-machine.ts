@@ -41,7 +41,8 @@ export function workOutMachine(reads: readonly RecalledRead[], roster: Roster, i
   const places = isPlain ? placePlain(ordered.flat()) : placeByEra(ordered);
   const duplicates = findDuplicates(reads);
   if (!isWhole && !(isPlain && fitsRest(reads, ordered[0] ?? [], places, duplicates))) return null;
-  return makeWork(reads, { intervals, gaps }, places, duplicates);
+  const work = makeWork(reads, { intervals, gaps }, places, duplicates);
+  return isWhole || !hasChangedEdge(reads, work) ? work : null;
 }
 
 function makeWork(
@@ -107,6 +108,17 @@ function fitsRest(
     const isNewlyCopy = kept.duplicateOf === null && duplicates.has(kept);
     return !hasLostPlace && !isNewlyCopy;
   });
+}
+
+/**
+ * Whether a read at an edge of a part of a history is another than it was: on it rests a step that lies outside, too. The last
+ * may be the last of all.
+ */
+function hasChangedEdge(reads: readonly RecalledRead[], { changed }: Work): boolean {
+  const edges = [...reads.slice(0, 1), ...reads.slice(-1)].map(({ kept }) => kept);
+  return edges.some(
+    (kept) => kept.position !== null && changed.some((now) => now.entry === kept.entry && now.number === kept.number),
+  );
 }
 
 /** The read that each copy is the same as. */

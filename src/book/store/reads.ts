@@ -84,6 +84,8 @@ export interface ReadQuery {
   readonly content?: string;
   /** Whether the read is the same as an earlier one. */
   readonly isDuplicate?: boolean;
+  /** Whether its place among those of its machine is known; it is not of one that is not worked out yet. */
+  readonly isPlaced?: boolean;
   /** `recorded` (default): by entry; `machine`: by machine, then time. */
   readonly order?: 'recorded' | 'machine';
 }

@@ -104,7 +104,7 @@ describe('workOutStale', () => {
     await takeNight(book, dailyCaptures([3]), TAKE);
     const { store, work } = watch(book);
     await workOutStale(store, { take: TAKE });
-    expect(work.map(({ window }) => window.length)).toEqual([4]);
+    expect(work.map(({ window }) => window.length)).toEqual([3]);
     expect(await soldInSteps(book)).toEqual([10, 10, 10, 10]);
     await expectAsAnew(book);
   });

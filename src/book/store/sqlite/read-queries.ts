@@ -141,6 +141,7 @@ function conditionsOf(query: ReadQuery): Conditions {
     .add('substr(r.content, 1, 6) = ?', content?.subarray(0, 6))
     .add('r.content = ?', content);
   if (query.isDuplicate !== undefined) where.always(`r.duplicate_entry IS ${query.isDuplicate ? 'NOT ' : ''}NULL`);
+  if (query.isPlaced !== undefined) where.always(`r.position IS ${query.isPlaced ? 'NOT ' : ''}NULL`);
   const isByTime = query.atFrom !== undefined || query.atTo !== undefined;
   // Times are indexed by machine: naming all machines lets the index be used for each.
   if (isByTime && query.machine === undefined)
