@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { compareSeverity, type Finding, makeFinding } from '../../findings/index.js';
 import type { LocalDate, LocalDateTime } from '../../model/index.js';
 import { type Read, readCaptures } from '../../read/index.js';
+import type { FilesAtHand } from '../recall/index.js';
 import type { CaptureToRecord, FileFacts, JsonObject } from '../store/index.js';
 import { unpackCapture } from '../unpack.js';
 import { CountedReads } from './counted-reads.js';
@@ -36,6 +37,8 @@ export interface CaptureMakerOptions {
   readonly reads: ReadMaker;
   readonly isFileTimeReceived: boolean;
   readonly limits: IntakeLimits;
+  /** Where files that were parsed are held. Default: nowhere. */
+  readonly atHand?: FilesAtHand;
 }
 
 /** The bytes of a file as the book shall have them. */
@@ -78,7 +81,10 @@ export class CaptureMaker {
   }
 
   #takeAtOnce(origin: FileOrigin, content: Content, bytes: Uint8Array): MadeCapture {
-    const { reads, findings } = readCaptures(bytes);
+    const file = readCaptures(bytes);
+    const { reads, findings } = file;
+    // Working it out asks for it again.
+    if (reads.length > 0) this.#options.atHand?.addIfRoom(content.sha256, file, bytes.length);
     return reads.length > 0
       ? this.#take(origin, content, () => reads, findings)
       : this.#setAside(origin, content, findings);

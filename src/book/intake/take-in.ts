@@ -2,6 +2,7 @@ import type { TakeOptions } from '../../captures/index.js';
 import { type FoundFile, walkFiles } from '../../io/walk-files.js';
 import { currentWorkplace, type Workplace } from '../../io/workplace.js';
 import type { LocalDate } from '../../model/index.js';
+import { FilesAtHand } from '../recall/index.js';
 import type { BookStore } from '../store/index.js';
 import { CaptureQueue } from './capture-queue.js';
 import { FileTaker } from './file-taker.js';
@@ -61,7 +62,8 @@ export async function takeIn(store: BookStore, names: readonly string[], options
   const tally = new IntakeTally();
   const queue = new CaptureQueue(store, tally, limits);
   const { day, recordedAt, take, isFileTimeReceived = false, now = Date.now } = options;
-  const maker = new CaptureMaker({ day, recordedAt, reads: new ReadMaker(take), isFileTimeReceived, limits });
+  const atHand = FilesAtHand.of(store);
+  const maker = new CaptureMaker({ day, recordedAt, reads: new ReadMaker(take), isFileTimeReceived, limits, atHand });
   const taker = new FileTaker({ store, tally, queue, maker, limits, workplace, onFile, now });
   let found: FoundFile[] = [];
   for await (const each of walkFiles(names, workplace, skip)) {

@@ -3,6 +3,7 @@
 export { Contents } from './contents.js';
 export { type EarlierCopy, isEarlier, readEarlierCopy, writeEarlierCopy } from './earlier-copy.js';
 export { FileLabels } from './file-labels.js';
+export { FilesAtHand } from './files-at-hand.js';
 export { type KnownFile, readFileEntry } from './known-file.js';
 export { ParsedFiles } from './parsed-files.js';
 export { Recall, type RecallOptions } from './recall.js';

@@ -2,6 +2,7 @@ import { makeFinding } from '../../findings/index.js';
 import { type CaptureEnd, type CaptureFile, type Read, readCaptures, streamReads } from '../../read/index.js';
 import { BookError, type BookStore } from '../store/index.js';
 import { type Unpacked, unpackCapture } from '../unpack.js';
+import { FilesAtHand } from './files-at-hand.js';
 import type { KnownFile } from './known-file.js';
 import { LargeFile } from './large-file.js';
 
@@ -19,12 +20,13 @@ const isLarge = ({ size, isKept, isPacked }: FileBytes): boolean => size > LONGE
 /** The files of a book read again, from the bytes as they came. */
 export class ParsedFiles {
   readonly #store: BookStore;
-  /** By SHA-256, the one used last at the end. */
-  readonly #atHand = new Map<string, { readonly file: CaptureFile; readonly size: number }>();
-  #bytesAtHand = 0;
+  readonly #atHand = new FilesAtHand(BYTES_AT_HAND);
+  readonly #smallAtHand: FilesAtHand;
 
-  constructor(store: BookStore) {
+  /** @param smallAtHand - small files that were parsed already. Default: none, so that all are read from what is stored */
+  constructor(store: BookStore, smallAtHand: FilesAtHand = new FilesAtHand(0, 0)) {
     this.#store = store;
+    this.#smallAtHand = smallAtHand;
   }
 
   /**
@@ -61,17 +63,14 @@ export class ParsedFiles {
 
   /** A file that is no longer than what is kept whole. */
   async whole({ sha256, isKept, message }: FileBytes): Promise<CaptureFile> {
-    const known = this.#atHand.get(sha256);
-    this.#atHand.delete(sha256);
-    if (known !== undefined) {
-      this.#atHand.set(sha256, known);
-      return known.file;
-    }
+    const known = this.#smallAtHand.get(sha256) ?? this.#atHand.get(sha256);
+    if (known !== null) return known;
     if (!isKept) return sayNoCapture(message ?? 'Its bytes are not in the book.');
     const content = await this.#unpack(sha256);
     if (!('bytes' in content)) return sayNoCapture(content.message);
     const file = readCaptures(content.bytes);
-    this.#keep(sha256, { file, size: content.bytes.length });
+    const { length } = content.bytes;
+    (this.#smallAtHand.isFor(length) ? this.#smallAtHand : this.#atHand).add(sha256, file, length);
     return file;
   }
 
@@ -85,16 +84,6 @@ export class ParsedFiles {
     const bytes = await this.#store.bytesOf(sha256);
     if (bytes === null) throw new BookError('corrupted', `The bytes of file ${sha256} are missing. Verify the book.`);
     return unpackCapture(bytes);
-  }
-
-  #keep(sha256: string, parsed: { readonly file: CaptureFile; readonly size: number }): void {
-    this.#atHand.set(sha256, parsed);
-    this.#bytesAtHand += parsed.size;
-    for (const [oldest, { size }] of this.#atHand) {
-      if (this.#bytesAtHand <= BYTES_AT_HAND || oldest === sha256) break;
-      this.#atHand.delete(oldest);
-      this.#bytesAtHand -= size;
-    }
   }
 }
 

@@ -9,6 +9,7 @@ import { type KeptRead, type KnownRead, knowRead, nameEntry, takeUpRead, unpackF
 import { BookError, type BookRead, type BookStore, type JsonObject } from '../store/index.js';
 import { isEarlier, readEarlierCopy } from './earlier-copy.js';
 import { FileLabels } from './file-labels.js';
+import { FilesAtHand } from './files-at-hand.js';
 import { type KnownFile, readFileEntry } from './known-file.js';
 import { ParsedFiles } from './parsed-files.js';
 
@@ -49,7 +50,7 @@ export class Recall {
   constructor(
     store: BookStore,
     options: RecallOptions,
-    parsed: ParsedFiles = new ParsedFiles(store),
+    parsed: ParsedFiles = new ParsedFiles(store, FilesAtHand.of(store)),
     how: { readonly isAnew?: boolean } = {},
   ) {
     this.#isAnew = how.isAnew ?? false;
