@@ -28,13 +28,18 @@ export async function chooseReadsOfDay(
       return chooseByPlace(await store.readsOf(key), own, from);
     }
     // Of reads without a time only the day's own are known to belong here.
-    const known = found.filter(({ entry, at }) => at !== null || own.has(entry));
+    const belongs = ({ entry, at }: BookRead): boolean => at !== null || own.has(entry);
+    const known = found.filter(belongs);
     const undated = known.filter(({ at }) => at === null);
     const earlier = known.filter(({ at }) => at !== null && at < from);
     const later = known.filter(({ at }) => at !== null && at >= from);
     const start = earlier.findLastIndex(isVisit);
-    if (start < 0 && earlier.length === before && before !== FURTHEST_LOOK) continue;
-    const skipped = start >= 0 ? start : Math.max(0, earlier.length - WITHOUT_VISIT);
+    const isCutOff = earlier.length === before;
+    if (start < 0 && isCutOff && before !== FURTHEST_LOOK) continue;
+    // What the day's first read sold is counted from the last usable one, however many others came since.
+    const last = earlier.findLastIndex(isUsable);
+    if (last < 0 && isCutOff) return (await store.readsOf(key, { to, isUndatedIn: hasUndated })).filter(belongs);
+    const skipped = start >= 0 ? start : Math.max(0, Math.min(earlier.length - WITHOUT_VISIT, last));
     return [...undated, ...earlier.slice(skipped), ...later];
   }
   throw new RangeError('the furthest look ends it');

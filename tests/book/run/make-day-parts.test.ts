@@ -206,6 +206,19 @@ describe('parts of a day', () => {
     expect(part!.day.refill[0]).toMatchObject({ toFill: null, flags: expect.arrayContaining(['no-fill-known']) });
   });
 
+  it.each([30, 210])('counts from the last usable read, however many came since that are not: %i', async (damaged) => {
+    const known = rosterOf('machine,asset,currency\nM1,A1,EUR\n');
+    const cut = Array.from({ length: damaged }, (_, i): NightFile => {
+      const when = `2026-11-02 ${String(10 + Math.floor(i / 60)).padStart(2, '0')}:${String(i % 60).padStart(2, '0')}`;
+      const whole = captureAt(when, 1011 + i);
+      return { name: `cut-${i}.dex`, bytes: whole.slice(0, Math.floor(whole.length * 0.8)) };
+    });
+    const nights = { '2026-11-01': dailyCaptures([1]), '2026-11-02': cut, '2026-11-03': dailyCaptures([3]) };
+    const store = await bookOf(nights, known);
+    const { cash } = await dayOf(store, { day: '2026-11-03', take: { roster: known } });
+    expect(cash.map(({ from, sold }) => [from, sold])).toEqual([['2026-11-01T10:00:00', 20]]);
+  });
+
   it('is made again with what came later: each step is of the day on which the capture at its end came', async () => {
     const known = rosterOf('machine,asset,currency\nM1,A1,EUR\n');
     const options = (day: LocalDate): DayPartsOptions => ({ day, take: { roster: known } });
