@@ -49,12 +49,12 @@ export async function adjustDay(
   const { store, size } = book;
   let closings = await closingsOf(store, { day: request.day });
   if (!closings.some(isConcerned)) return;
-  const asked = await withDayFacts(store, request);
+  const how = { asked: request, request: await withDayFacts(store, request) };
   for (let pass = 0; pass < PASSES; pass++) {
     const before = book.next;
     for (const { entry } of closings.filter(isConcerned)) {
       const closing = closings.find((each) => each.entry === entry)!;
-      const draft = await reworkClosing(store, closing, closings, asked);
+      const draft = await reworkClosing(book, closing, closings, how);
       const changed = await changesOf(store, draft, isKept ? Number.POSITIVE_INFINITY : size);
       if (changed === null) continue;
       const body = await bodyOf(store, draft, changed, { by, bookSize: size });

@@ -104,7 +104,7 @@ async function planClosings(
   { by, recordedAt }: Signature,
   anyway: string | null,
 ): Promise<Pick<Recorded, 'leftOpen' | 'first' | 'notClosed'>> {
-  const { open, unusable } = await draftDay(book.store, request);
+  const { open, unusable } = await draftDay(book, request);
   const closable: (OpenDraft & { readonly inTheWay: readonly string[] })[] = [];
   const notClosed: NotClosed[] = [];
   let [leftOpen, first] = [0, 0];

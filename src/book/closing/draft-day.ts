@@ -6,6 +6,7 @@ import type { BookStore } from '../store/index.js';
 import { loadUnusable, toUnusable } from './book-counts.js';
 import { type Closing, closingsOf, keyOfSettlement, recordedState } from './closings.js';
 import { readsAround } from './machine-names.js';
+import type { PlannedBook } from './planned-book.js';
 import type { SettledOffice, Standing } from './shapes.js';
 import { standingOf } from './standing.js';
 import { groupRound, type RoundRequest, type WorkedRound, workOutRound } from './work-out-round.js';
@@ -36,13 +37,14 @@ export interface DayDraft {
 }
 
 /** Work out a day: what is closed by what the office said then, the rest by what it says today. */
-export async function draftDay(store: BookStore, asked: RoundRequest): Promise<DayDraft> {
+export async function draftDay(book: PlannedBook, asked: RoundRequest): Promise<DayDraft> {
+  const { store } = book;
   const { day, route } = asked;
   const request = await withDayFacts(store, asked);
   const closings = await closingsOf(store, { day });
   const ofRoute = closings.filter(({ body }) => route === undefined || body.settlement.route === route);
   const closed: ClosedDraft[] = [];
-  for (const closing of ofRoute) closed.push(await reworkClosing(store, closing, closings, request));
+  for (const closing of ofRoute) closed.push(await reworkClosing(book, closing, closings, { asked, request }));
   const round = await workOutRound(store, { ...request, roster: completeRoster(request.roster, closings) });
   const closedKeys = new Set(closings.map(({ key }) => key));
   const open = groupRound(round, (visit) => closings.some((closing) => hasVisit(closing, visit, round)))
@@ -61,11 +63,21 @@ export async function withDayFacts(store: BookStore, request: RoundRequest): Pro
 }
 
 /**
- * Work the round of a closing out anew, as it was settled then; visits that other closings have stay with those.
+ * Work the round of a closing out anew, as it was settled then; visits that other closings have stay with those. What was
+ * asked in the same way of the same book is worked out once.
  *
- * @param request - with the day's facts; see {@link withDayFacts}
+ * @param how - `request`: what was `asked` with the day's facts; see {@link withDayFacts}
  */
-export async function reworkClosing(
+export function reworkClosing(
+  book: PlannedBook,
+  closing: Closing,
+  closings: readonly Closing[],
+  { asked, request }: { readonly asked: RoundRequest; readonly request: RoundRequest },
+): Promise<ClosedDraft> {
+  return book.workedFor(asked, closing.entry, () => reworkAnew(book.store, closing, closings, request));
+}
+
+async function reworkAnew(
   store: BookStore,
   closing: Closing,
   closings: readonly Closing[],

@@ -1,11 +1,12 @@
-import { type LocalDate, moveDate } from '../../model/index.js';
+import { type LocalDate, type LocalDateTime, moveDate } from '../../model/index.js';
 import type { BookRead, BookStore, ReadKey } from '../store/index.js';
 
 /** Days of known collections that are kept before and after the day that is settled. */
 const COLLECTIONS_BEFORE = 3;
 const COLLECTIONS_AFTER = 2;
-/** Days to either side that are searched for them before all of a machine's history is looked at. */
-const DAYS_NEAR = 60;
+/** Days before that are searched for them, one after the other, before all of a machine's history is looked at. */
+const DAYS_BEFORE = [28, 60];
+const DAYS_AFTER = 60;
 
 /**
  * The part of a machine's history that a day is settled from: from some known collections before it to some after it, so
@@ -15,18 +16,35 @@ const DAYS_NEAR = 60;
  * @param keys - under which the book has its reads
  */
 export async function loadHistory(store: BookStore, keys: Iterable<string>, day: LocalDate): Promise<BookRead[]> {
-  const window = { from: moveDate(day, -DAYS_NEAR), to: `${moveDate(day, DAYS_NEAR)}T23:59:59`, isUndatedIn: true };
-  const near = await gather(keys, (key) => store.readsOf(key, window));
-  const { first, last } = findBounds(near, day);
-  if (first === null) return limitHistory(await gather(keys, (key) => store.readsOf(key)), day);
-  const time = { from: first.at!.slice(0, 10), ...(last === null ? {} : { to: last.at! }), isUndatedIn: true };
+  const to = `${moveDate(day, DAYS_AFTER)}T23:59:59`;
+  for (const days of DAYS_BEFORE) {
+    const from = moveDate(day, -days);
+    const near = await gather(keys, (key) => store.readsOf(key, { from, to, isUndatedIn: true }));
+    const { first, last } = findBounds(near, day);
+    if (first === null) continue;
+    const beyond = await gather(keys, (key) => readsBeyond(store, key, { from, to }, { first, last }));
+    return limitHistory([...near, ...beyond].sort(compareTimes), day);
+  }
+  return limitHistory(await gather(keys, (key) => store.readsOf(key)), day);
+}
+
+/**
+ * Reads of a machine outside a time that belong to the day's part all the same: they arrived with it, or there is no
+ * collection that ends it.
+ */
+async function readsBeyond(
+  store: BookStore,
+  machine: string,
+  { from, to }: { readonly from: LocalDate; readonly to: LocalDateTime },
+  { first, last }: { readonly first: BookRead; readonly last: BookRead | null },
+): Promise<BookRead[]> {
   const entries = { entryFrom: first.entry, ...(last === null ? {} : { entryTo: last.entry + 1 }) };
-  const found = await gather(keys, async (machine) => {
-    const arrived: BookRead[] = [];
-    for await (const read of store.reads({ machine, ...entries })) arrived.push(read);
-    return [...(await store.readsOf(machine, time)), ...arrived];
-  });
-  return limitHistory(found, day);
+  const found: BookRead[] = [];
+  // A date stands before all times of its day, so that none is found twice.
+  for await (const read of store.reads({ machine, atTo: from, ...entries })) found.push(read);
+  const later = last === null ? {} : entries;
+  for await (const read of store.reads({ machine, atFrom: to, ...later })) if (read.at! > to) found.push(read);
+  return found;
 }
 
 /** Reads of all keys, each once, by time. */

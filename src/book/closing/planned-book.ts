@@ -14,6 +14,7 @@ export class PlannedBook {
   readonly size: number;
   readonly #planned: EntryToRecord[] = [];
   readonly #book: BookStore;
+  #worked: { readonly next: number; readonly results: WeakMap<object, Map<number, unknown>> } | null = null;
 
   constructor(book: BookStore, size: number) {
     this.#book = book;
@@ -34,6 +35,20 @@ export class PlannedBook {
   /** Plan an entry. */
   add(...entries: readonly EntryToRecord[]): void {
     pushAll(this.#planned, entries);
+  }
+
+  /**
+   * What was worked out for an entry by a request, once for as long as nothing more is planned.
+   *
+   * @param request - the same object for what is asked in the same way
+   */
+  async workedFor<T>(request: object, entry: number, work: () => Promise<T>): Promise<T> {
+    if (this.#worked?.next !== this.next) this.#worked = { next: this.next, results: new WeakMap() };
+    const { results } = this.#worked;
+    const own = results.get(request) ?? new Map<number, unknown>();
+    results.set(request, own);
+    if (!own.has(entry)) own.set(entry, await work());
+    return own.get(entry) as T;
   }
 
   #find(target: BookStore, name: string | symbol): unknown {

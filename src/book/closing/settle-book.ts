@@ -66,7 +66,7 @@ export async function settleBook(store: BookStore, request: BookRequest): Promis
   const isOfRoute = ({ body }: Closing): boolean => route === undefined || body.settlement.route === route;
   const asked: RoundRequest = { ...roundOf(request), plannedFrom: size };
   await adjustDay(book, asked, isOfRoute, { by: null, recordedAt: NEVER, isKept: false });
-  const draft = await draftDay(book.store, asked);
+  const draft = await draftDay(book, asked);
   const rounds: BookRound[] = [];
   for (const each of draft.closed) rounds.push(await showClosed(book, each));
   const parts = await listOpenParts(store);
