@@ -14,7 +14,8 @@ export const rowsIn = ({ out }: Outcome): Row[] => parse(out, { columns: true })
 const minor = (text: string): string => (text === '' ? '?' : String(Math.round(Number(text.replace('−', '-')) * 100)));
 const known = (amount: number | null): string => (amount === null ? '?' : String(amount));
 const moment = (time: string | null): string => (time === null ? '?' : time.replace(' ', 'T').slice(0, 16));
-const line = (...parts: readonly (string | null)[]): string => parts.map((part) => part ?? '?').join(' ');
+const line = (...parts: readonly (string | null)[]): string =>
+  parts.map((part) => (part ?? '?').replaceAll(' ', '_')).join(' ');
 
 /** What a program is told of the bags of a day. */
 export const bagsOfJson = (settlements: readonly SettlementJson[]): string[] =>
