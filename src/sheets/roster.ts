@@ -31,13 +31,30 @@ export interface RosterMatch {
   readonly by: MachineMatch;
 }
 
+type PlanIndex = ReadonlyMap<string, ReadonlyMap<string, readonly PlanRow[]>>;
+
+/** The plan is one for all rosters of a run, each of which may have other machines. */
+const PLANS = new WeakMap<readonly PlanRow[], PlanIndex>();
+
+function indexPlan(plan: readonly PlanRow[]): PlanIndex {
+  const known = PLANS.get(plan);
+  if (known !== undefined) return known;
+  const index = new Map<string, Map<string, PlanRow[]>>();
+  for (const row of plan) {
+    const columns = getOrAdd(index, row.machine, () => new Map<string, PlanRow[]>());
+    getOrAdd(columns, row.column, () => []).push(row);
+  }
+  PLANS.set(plan, index);
+  return index;
+}
+
 /** Looks up what the office knows about the machine or the file at hand. */
 export class Roster {
   readonly books: OfficeBooks;
   readonly #byMachine: ReadonlyMap<string, MachineRow>;
   readonly #owners: NumberOwners;
   /** Rows of one column by machine and column, in the sheet's order. */
-  readonly #plan = new Map<string, Map<string, PlanRow[]>>();
+  readonly #plan: PlanIndex;
   readonly #listed: ReadonlyMap<string, CaptureListRow>;
 
   constructor(books: Partial<OfficeBooks> = {}) {
@@ -46,10 +63,7 @@ export class Roster {
     this.#byMachine = firstBy(machines, (row) => row.machine);
     this.#owners = new NumberOwners(machines);
     this.#listed = firstBy(capturesList, (row) => baseName(row.file));
-    for (const row of plan) {
-      const columns = getOrAdd(this.#plan, row.machine, () => new Map<string, PlanRow[]>());
-      getOrAdd(columns, row.column, () => []).push(row);
-    }
+    this.#plan = indexPlan(plan);
   }
 
   /** The machine of that name on the roster, or null. */

@@ -24,10 +24,13 @@ export interface KnownFile {
   readonly message: string | null;
 }
 
-const factsSchema = z.object({
-  fileTime: z.string().nullish(),
-  message: z.string().nullish(),
-  packing: z.literal('gzip').nullish(),
+/** Of its facts only what is asked for is looked at: that they are JSON is known, since they were read from it. */
+const fileBodySchema = captureBodySchema.extend({
+  facts: z.object({
+    fileTime: z.string().nullish(),
+    message: z.string().nullish(),
+    packing: z.literal('gzip').nullish(),
+  }),
 });
 
 /**
@@ -37,12 +40,11 @@ const factsSchema = z.object({
  */
 export function readFileEntry({ seq, kind, day, body }: Entry): KnownFile {
   if (kind !== 'capture-taken' && kind !== 'set-aside') throw new RangeError(`Entry ${seq} is of no file.`);
-  const read = captureBodySchema.safeParse(JSON.parse(body));
-  const facts = factsSchema.safeParse(read.data?.facts);
-  if (!read.success || !facts.success) {
+  const read = fileBodySchema.safeParse(JSON.parse(body));
+  if (!read.success) {
     throw new BookError('corrupted', `Entry ${seq} does not say what an entry of a file must say. Verify the book.`);
   }
-  const { file: name, sha256, size, isKept, reads } = read.data;
-  const { fileTime = null, message = null, packing } = facts.data;
+  const { file: name, sha256, size, isKept, reads, facts } = read.data;
+  const { fileTime = null, message = null, packing } = facts;
   return { entry: seq, kind, name, sha256, size, reads, isKept, isPacked: packing === 'gzip', day, fileTime, message };
 }
