@@ -12,6 +12,7 @@ export const ATTENTION_CAUSES = [
   'unknown-machine',
   'counters-back',
   'bag-differs',
+  'round-adjusted',
   'bag-uncounted',
   'bag-open',
   'sales-stopped',

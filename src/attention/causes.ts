@@ -83,6 +83,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'joint-bags': 'bag-open',
   'capture-unusable': 'bag-open',
   'match-by-date': 'bag-open',
+  'round-adjusted': 'round-adjusted',
   'deposit-sum': 'accounts-open',
   'deposit-differs': 'accounts-open',
   'deposit-missing': 'accounts-open',

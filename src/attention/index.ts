@@ -2,6 +2,7 @@
 // In: what the earlier layers found, sorted by machine, and what each machine did before. Out: items with the money at
 // stake, how it was estimated, and what to do; what every column vended since its last fill.
 // Must not know: where captures are kept, how a list is shown.
+export { type AdjustedRound, lookAtAdjusted } from './adjusted-round.js';
 export { ATTENTION_CAUSES, type AttentionCause, type AttentionItem } from './attention-item.js';
 export { CAUSE_OF_CODE } from './causes.js';
 export { type FillBasis, type FillEvidence, findLastFill, type LastFill } from './find-fill.js';

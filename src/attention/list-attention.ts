@@ -1,3 +1,4 @@
+import { lookAtAdjusted } from './adjusted-round.js';
 import type { AttentionItem } from './attention-item.js';
 import { lookAtMachine, lookAtSetAside } from './look-at-machine.js';
 import { orderAttention } from './order-attention.js';
@@ -14,9 +15,10 @@ export function listAttention(inputs: AttentionInputs): AttentionItem[] {
 }
 
 /** See {@link listAttention}, of a day that is sorted by machine already. */
-export function listAttentionOf({ machines, nobody, setAside }: SplitDay): AttentionItem[] {
+export function listAttentionOf({ machines, nobody, setAside, adjusted }: SplitDay): AttentionItem[] {
   return orderAttention([
     ...[...machines.values(), nobody].flatMap(lookAtMachine),
     ...lookAtSetAside(setAside, nobody),
+    ...adjusted.map(lookAtAdjusted),
   ]);
 }

@@ -13,6 +13,7 @@ import {
 } from '../model/index.js';
 import type { Visit } from '../settlement/index.js';
 import type { Roster } from '../sheets/index.js';
+import type { AdjustedRound } from './adjusted-round.js';
 import type { DayRead, MachineDay, MachineName } from './machine-day.js';
 import { outlineInterval, type Past, type PastStretch } from './sales-history.js';
 import type { MachineStock } from './stock.js';
@@ -40,6 +41,8 @@ export interface AttentionInputs {
   readonly earlier?: readonly Step[];
   /** What else was found: in the sheets, on reads that are in no interval, on whole settlements. */
   readonly findings: readonly Finding[];
+  /** Closed rounds that were adjusted. Default: none. */
+  readonly adjusted?: readonly AdjustedRound[];
 }
 
 /** A day by machine, and what belongs to none. */
@@ -49,6 +52,7 @@ export interface SplitDay {
   readonly nobody: MachineDay;
   /** Files in which there is no read. */
   readonly setAside: readonly CaptureCheck[];
+  readonly adjusted: readonly AdjustedRound[];
 }
 
 /** Sort all that a day brought by machine. Nothing is left out: what names no machine is in the rest. */
@@ -139,7 +143,8 @@ class DaySplitter {
   end(): SplitDay {
     const machines = new Map<string, MachineDay>();
     for (const [key, group] of this.#groups) machines.set(key, this.#assemble(key, group));
-    return { machines, nobody: this.#assemble(null, this.#nobody), setAside: this.#setAside };
+    const { adjusted = [] } = this.#inputs;
+    return { machines, nobody: this.#assemble(null, this.#nobody), setAside: this.#setAside, adjusted };
   }
 
   #assemble(key: string | null, group: Group): MachineDay {

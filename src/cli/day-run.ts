@@ -209,7 +209,10 @@ export class DayRun {
       stale: staleDays,
     }: { findings: readonly Finding[]; origin: DayOrigin; stale: readonly StaleFolder[] },
   ): Promise<{ day: Day; json: string; status: number }> {
-    const { makeDayParts } = await import('../book/run/index.js');
+    const [{ adjustedOnDay }, { makeDayParts }] = await Promise.all([
+      import('../book/closing/index.js'),
+      import('../book/run/index.js'),
+    ]);
     const { options } = this.#setting;
     const stale = new Set((await this.#book.staleMachines()).map(({ machine }) => machine));
     const rounds = await this.#settleRounds(roster);
@@ -222,6 +225,7 @@ export class DayRun {
       ...this.#takeOptions(roster),
       strict: options.strict,
       settlements: { settlements: rounds.map(({ settlement }) => settlement), findings: [] },
+      adjusted: await adjustedOnDay(this.#book, this.#day),
       findings,
       stale,
       withContents: pages !== null,

@@ -1,4 +1,4 @@
-import type { AttentionItem } from '../attention/index.js';
+import type { AdjustedRound, AttentionItem } from '../attention/index.js';
 import type { Count, LocalDate, LocalDateTime, Minor } from '../model/index.js';
 import type { Settlement } from '../settlement/index.js';
 
@@ -162,5 +162,7 @@ export interface Day {
   readonly sales: readonly DaySalesRow[];
   readonly cash: readonly DayCashRow[];
   readonly settlements: readonly Settlement[];
+  /** Closed rounds that were adjusted. */
+  readonly adjusted: readonly AdjustedRound[];
   readonly refill: readonly RefillRow[];
 }

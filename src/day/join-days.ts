@@ -20,6 +20,7 @@ export function joinDays(parts: readonly Day[]): Day {
     sales: parts.flatMap(({ sales }) => sales),
     cash: parts.flatMap(({ cash }) => cash),
     settlements: parts.flatMap(({ settlements }) => settlements),
+    adjusted: parts.flatMap(({ adjusted }) => adjusted),
     refill: parts.flatMap(({ refill }) => refill),
   };
 }

@@ -1,4 +1,5 @@
 import {
+  type AdjustedRound,
   type AttentionInputs,
   listAttentionOf,
   type MachineStock,
@@ -42,6 +43,8 @@ export interface DayInputs {
   readonly replaced?: ReadonlyMap<PlacedRead, readonly LocalDate[]>;
   /** What was found in the office's sheets. */
   readonly findings?: readonly Finding[];
+  /** Closed rounds that were adjusted by what came in on the day, and its own that were. Default: none. */
+  readonly adjusted?: readonly AdjustedRound[];
 }
 
 /**
@@ -77,6 +80,7 @@ export function makeDay(inputs: DayInputs): Day {
       ...settlements.settlements.flatMap((settlement) => settlement.findings),
       ...(inputs.findings ?? []),
     ],
+    adjusted: inputs.adjusted ?? [],
   } satisfies AttentionInputs);
   const machines = [...split.machines.values()];
   const expected = machines.filter(({ isExpected }) => isExpected);
@@ -96,6 +100,7 @@ export function makeDay(inputs: DayInputs): Day {
     sales: today.flatMap((step) => sayReplaced(step, makeSalesRows(step), inputs)),
     cash: today.flatMap((step) => sayReplaced(step, [makeCashRow(step)], inputs)),
     settlements: settlements.settlements,
+    adjusted: inputs.adjusted ?? [],
     refill: [...stock.values()].filter(isInUse).flatMap((one) => makeRefillRows(one, day)),
   };
 }

@@ -1,4 +1,4 @@
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { DayJson, SettlementJson } from '../../src/index.js';
@@ -11,6 +11,8 @@ import { jsonOf, type Outcome, ROOT, runProgram } from './run-program.js';
 const DEMO = join(ROOT, 'fixtures/demo');
 const CAPTURES = readdirSync(join(DEMO, 'captures'));
 const DAY = '2026-11-23';
+/** The service read of a machine whose capture comes after its round is closed. */
+const LATE = '2026-11-23-1020-v106.dex';
 
 let cwd: string;
 
@@ -94,6 +96,31 @@ describe('a round without a captures list, its bags counted in two days', () => 
 describe('what is known of a closed round later', () => {
   beforeEach(async () => {
     await day('2026-11-20', 'd1', ...LIST);
+  });
+
+  it('is on the list, in day.json and in the book, where a late capture shows a shortage', async () => {
+    makeInside('late');
+    renameSync(join(cwd, 'd2', LATE), join(cwd, 'late', LATE));
+    await day(DAY, 'd2', ...LIST, '--counts', 'counts.csv');
+    await settle(DAY, ...LIST, '--close-anyway', 'the month ends', '--by', 'Kim');
+    const morning = await day('2026-11-24', 'late', ...LIST, '--json');
+    const [told] = jsonOf<DayJson>(morning, 'day');
+    expect(told!.adjustments).toMatchObject([
+      { route: 'R7', day: DAY, overShort: -500, machines: ['V106'], because: [expect.stringContaining(LATE)] },
+    ]);
+    const items = told!.attention.filter(({ cause }) => cause === 'round-adjusted');
+    expect(items).toMatchObject([{ machine: 'V106', route: 'R7', stake: { amount: 500, bound: 'exact' } }]);
+    expect(items[0]!.what).toContain('over/short changed by -5.00 EUR (V106), because of capture');
+    expect(morning.status).toBe(1);
+    // Made again from the book the list is the same, and so has the list of the round's own day it.
+    expect((await day('2026-11-24', ...LIST, '--json')).out).toBe(morning.out);
+    const own = jsonOf<DayJson>(await day(DAY, ...LIST, '--json'), 'day')[0]!;
+    expect(own.adjustments).toEqual(told!.adjustments);
+    expect(own.attention.map(({ cause, machine }) => `${cause} ${machine}`)).toContain('bag-differs V106');
+    const round = await settled(...LIST);
+    expect(round.adjustments!.map(({ overShort }) => overShort)).toEqual([-500]);
+    expect(round.pending).toEqual([]);
+    expect(bagOf(round, 'V106')).toMatchObject({ state: 'short', overShort: { total: -500 } });
   });
 
   it('takes the sum from the first driver and gives it to the one who drove, in a closed round', async () => {

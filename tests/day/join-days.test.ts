@@ -11,6 +11,7 @@ const empty: Day = {
   sales: [],
   cash: [],
   settlements: [],
+  adjusted: [],
   refill: [],
 };
 

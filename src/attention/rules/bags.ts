@@ -32,6 +32,15 @@ function differenceOf({ state, overShort: { coins, bills, total } }: Visit): Par
   return { amount: Math.max(Math.abs(coins!), Math.abs(bills!)), bound: 'at-most' };
 }
 
+/** Closed rounds that came out otherwise later; each is weighed by itself, see `lookAtAdjusted`. */
+export const roundAdjustedRule: CauseRule = {
+  cause: 'round-adjusted',
+  todo: 'Look at the round as it stands, and count again with a second person where a bag is still there.',
+  cautions: COUNT_CAUTIONS,
+  tell: tellWorst,
+  weigh: () => stakeNotKnown('Not known: the adjustment in the book says how much it is.'),
+};
+
 /** Service reads of which no bag was counted. */
 export const bagUncountedRule: CauseRule = {
   cause: 'bag-uncounted',

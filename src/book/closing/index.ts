@@ -1,6 +1,7 @@
 // Closing: a day's rounds settled from the book, closed for good, and adjusted by what comes after.
 // In: the book, what the office says, a count sheet. Out: settlements as they stand and as they were closed; entries recorded.
 // Must not know: how figures are shown, how commands are typed, which database it is.
+export { adjustedOnDay } from './adjusted-on-day.js';
 export { dayOfCount } from './book-counts.js';
 export { listOpenParts, type OpenPart } from './carrying.js';
 export { type ClosingWork, closeRounds, type NotClosed, type Recorded } from './close-rounds.js';

@@ -18,6 +18,8 @@ export interface DayPartsOptions {
   readonly strict?: boolean;
   /** The rounds of the day as they stand. Default: none. */
   readonly settlements?: Settlements;
+  /** Closed rounds that were adjusted; see `adjustedOnDay`. Default: none. */
+  readonly adjusted?: DayInputs['adjusted'];
   /** What was found in the office's sheets and while files were taken in. */
   readonly findings?: readonly Finding[];
   /** How many machines are looked at together. Default 8. */
@@ -45,11 +47,12 @@ const NOTHING: Settlements = { settlements: [], findings: [] };
  * again, but for machines that are named as not worked out.
  */
 export async function* makeDayParts(store: BookStore, options: DayPartsOptions): AsyncGenerator<DayPart> {
-  const { day, take, settlements = NOTHING, machinesAtOnce = MACHINES_AT_ONCE } = options;
+  const { day, take, settlements = NOTHING, adjusted = [], machinesAtOnce = MACHINES_AT_ONCE } = options;
   const { parts, names } = await planDay(store, { day, roster: take.roster, machinesAtOnce });
   const visits = shareVisits(settlements, parts, names);
   for (const [place, part] of parts.entries()) {
-    const own = { visits: visits[place]!, settlements: place === 0 ? settlements : NOTHING };
+    const first = { settlements, adjusted };
+    const own = { visits: visits[place]!, ...(place === 0 ? first : { settlements: NOTHING, adjusted: [] }) };
     yield await makePart(store, part, own, { ...options, findings: place === 0 ? (options.findings ?? []) : [] });
   }
 }
@@ -68,7 +71,7 @@ function shareVisits({ settlements }: Settlements, parts: readonly PlannedPart[]
 async function makePart(
   store: BookStore,
   part: PlannedPart,
-  own: Pick<DayInputs, 'visits' | 'settlements'>,
+  own: Pick<DayInputs, 'visits' | 'settlements' | 'adjusted'>,
   options: DayPartsOptions,
 ): Promise<DayPart> {
   const { day, take, findings = [], stale = new Set(), withContents = false, onMachine } = options;

@@ -11,7 +11,7 @@ import { settlementToJson } from './settlement-json.js';
  * @param staleDays - other days whose tables are to be made again
  */
 export function dayToJson(
-  { day, files, machines, totals, attention, settlements }: Day,
+  { day, files, machines, totals, attention, settlements, adjusted }: Day,
   staleDays: readonly StaleDay[] = [],
 ): DayJson {
   return {
@@ -21,6 +21,12 @@ export function dayToJson(
     totals: [...totals],
     attention: attention.map(attentionToJson),
     settlements: settlements.map(settlementToJson),
+    adjustments: adjusted.map(({ because, machines, drivers, ...round }) => ({
+      ...round,
+      because: [...because],
+      machines: [...machines],
+      drivers: [...drivers],
+    })),
     staleDays: [...staleDays],
   };
 }

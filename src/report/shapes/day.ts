@@ -63,6 +63,23 @@ export const dayShape = z.object({
   ),
   attention: z.array(attentionShape),
   settlements: z.array(settlementShape),
+  /** Closed rounds that were adjusted by what came in or was said on the day, and those of the day that were; each is on the list. */
+  adjustments: z.array(
+    z.object({
+      /** The adjustment, and the closing that it adjusts, in the book. */
+      entry: tallyShape,
+      settlement: tallyShape,
+      route: textShape,
+      day: dateShape,
+      currency: currencyShape,
+      decimals: decimalsShape,
+      /** By how much over/short of the round changed. */
+      overShort: z.int(),
+      because: z.array(z.string()),
+      machines: z.array(z.string()),
+      drivers: z.array(textShape),
+    }),
+  ),
   /**
    * Other days whose tables were written and would come out otherwise now, for what came late or was corrected. Where they
    * lie; null where they do not lie there any more.

@@ -57,6 +57,7 @@ export function emptyDay(given: Partial<Day> = {}): Day {
     sales: [],
     cash: [],
     settlements: [],
+    adjusted: [],
     refill: [],
     ...given,
   };
