@@ -213,7 +213,12 @@ async function agree({ office, captures, nights }: Told): Promise<void> {
     // Pages are dear: those of one day stand for all.
     if (day === lastCounted) {
       await office.run('report', '--day', day, '--out', 'pages');
-      expect(bagsOfPages(`${office.folder}/pages`)).toEqual([...new Set(bags.map(asPagesSay))].sort());
+      const pages = bagsOfPages(`${office.folder}/pages`);
+      const told = new Set(bags.map(asPagesSay));
+      expect(pages.filter((line) => !told.has(line))).toEqual([]);
+      // A round of which nothing was counted or closed needs no sheet yet.
+      const counted = [...told].filter((line) => line.split(' ')[1] !== 'no');
+      expect(pages).toEqual(expect.arrayContaining(counted));
     }
     const anew = bagsOfJson(jsonOf<SettlementJson>(await whole.run(...asked), 'settlement'));
     expect({ day, bags }).toEqual({ day, bags: anew });
