@@ -1,4 +1,4 @@
-import type { Interval } from '../interval/index.js';
+import { doubtsBehind, type Interval } from '../interval/index.js';
 import { addAll, bestTime, type DepositRow } from '../model/index.js';
 import { Roster } from '../sheets/index.js';
 import { type CardStream, type LoneDeposit, sortIntoStreams } from './card-streams.js';
@@ -44,7 +44,7 @@ export function matchDeposits(
   const matches = [
     ...streams.flatMap((stream) => matchStream(stream, frame).map((group) => describeGroup(stream, group))),
     ...lone.map((each) => describeLone(each, roster)),
-  ].map((match): DepositMatch => ({ ...match, findings: judgeMatch(match) }));
+  ].map((match): DepositMatch => ({ ...match, findings: [...judgeMatch(match), ...doubtsBehind(match.intervals)] }));
   return { matches, totals: sumDeposits(matches) };
 }
 

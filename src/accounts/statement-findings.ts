@@ -1,4 +1,5 @@
 import { type Finding, makeFinding, printable } from '../findings/index.js';
+import { doubtsBehind } from '../interval/index.js';
 import { describeMoney, type MachineRow, type Minor } from '../model/index.js';
 import { MIDNIGHT_MINUTES, minutesToEndOf } from './days.js';
 import type { StatementLine, StatementPeriod } from './location-statement.js';
@@ -21,6 +22,7 @@ export function judgeStatement(
     ...lines.filter(({ sales, floors }) => sales !== null && floors.sales).map(sayFloor),
     ...lines.filter((line) => line.isCashBookedAsCard).map((line) => sayCashAsCard(line, unit)),
     ...lines.flatMap((line) => sayReadBeforeEnd(line, period)),
+    ...lines.flatMap(({ intervals }) => doubtsBehind(intervals)),
     ...missing.map((each) => sayMissing(each, lines)),
   ];
 }

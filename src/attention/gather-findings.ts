@@ -19,7 +19,9 @@ export function gatherFindings(day: MachineDay): FindingsByCause {
   const put = (cause: AttentionCause, finding: Finding): void => {
     if (!isListed(finding)) return;
     const findings = gathered.get(cause) ?? new Map<string, Finding>();
-    gathered.set(cause, findings.set(keyOf(finding), finding));
+    gathered.set(cause, findings);
+    // Said first of a capture itself, then of what rests on it: the advice is that for the capture.
+    if (!findings.has(keyOf(finding))) findings.set(keyOf(finding), finding);
   };
   for (const read of day.reads) for (const finding of read.findings) put(causeInRead(finding, read), finding);
   for (const visit of day.visits) {

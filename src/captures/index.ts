@@ -11,4 +11,5 @@ export {
   takeChecked,
   takeRead,
   takeReads,
+  withDoubtsOfFile,
 } from './take-reads.js';

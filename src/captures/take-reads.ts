@@ -2,6 +2,7 @@ import {
   type CheckCircumstances,
   type CheckContext,
   checkRead,
+  isDoubtOfFigures,
   makeCheckContext,
   type ResolvedRead,
   resolveRead,
@@ -56,8 +57,20 @@ export function takeChecked(file: string, read: Read, options: TakeOptions): Tak
     bag,
     filled,
     faults,
+    doubts: findings.filter(isDoubtOfFigures),
   };
   return { taken, resolved, context, findings };
+}
+
+/**
+ * Reads of a file with what was found on it as a whole: where one read is all that is in it, a doubt of the file is one of the
+ * read; of several it cannot be told which it is about.
+ */
+export function withDoubtsOfFile(reads: readonly TakenRead[], ofFile: readonly Finding[]): readonly TakenRead[] {
+  const [only, ...others] = reads;
+  const doubts = ofFile.filter(isDoubtOfFigures);
+  if (only === undefined || others.length > 0 || doubts.length === 0) return reads;
+  return [{ ...only, doubts: [...only.doubts, ...doubts.map((finding) => ({ file: only.file, ...finding }))] }];
 }
 
 /** Take all reads of a file; see {@link takeRead}. */

@@ -14,6 +14,7 @@ export { type CheckCircumstances, makeCheckContext } from './check-context.js';
 export { checkRead } from './check-read.js';
 export { CHECKS } from './checks.js';
 export { DEVICES } from './devices.js';
+export { isDoubtOfFigures } from './doubts-of-figures.js';
 export { FirstArrivals } from './first-arrivals.js';
 export { checkInstall } from './install.js';
 export type { InstallCapture, InstallCheck, InstallItem, InstallOptions } from './install-item.js';

@@ -11,6 +11,7 @@ import {
   machineKey,
   SALES_TABLE,
   salesRows,
+  tellStep,
 } from '../index.js';
 import { StatusKeeper } from './exit-status.js';
 import { formatOf, loadOfficeFiles, refuseTwoInputs, takeCaptures } from './inputs.js';
@@ -47,7 +48,7 @@ export async function runInterval(
   status.add(general);
   const printer = new Printer(viewOf(options), { format, general, terminal, progress });
   for (const interval of shown) {
-    status.add(interval.findings);
+    status.add(tellStep(interval));
     await printer.add(interval);
   }
   await printer.end();

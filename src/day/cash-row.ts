@@ -38,11 +38,12 @@ export function makeCashRow(interval: Step): DayCashRow {
   };
 }
 
-function flagCash({ cash, restart, floor, basis }: Step): CashFlag[] {
+function flagCash({ cash, restart, floor, basis, from, to }: Step): CashFlag[] {
   const flags: CashFlag[] = [];
   if (restart !== null) flags.push('restart');
   if (floor) flags.push('floor');
   if (basis === 'interval') flags.push('interval-counters');
   if (cash.isCashBookedAsCard) flags.push('cash-as-card');
+  if (from.doubts.length > 0 || to.doubts.length > 0) flags.push('doubtful-capture');
   return flags;
 }

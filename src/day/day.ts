@@ -22,12 +22,13 @@ export interface Period {
  * What is to be minded of a column's sales. `floor`: the least it can have been. `restart`: counted since the counters
  * began again. `interval-counters`: there are no lifetime counters. `not-known`: a figure is missing. `new-column`,
  * `column-gone`: only one of the reads has it. `off-plan`: priced off plan, now or when sold. `price-changed`.
- * `unexplained`: money that no known price explains.
+ * `unexplained`: money that no known price explains. `doubtful-capture`: one of the reads is of a capture in doubt.
  */
 export type SalesFlag =
   | 'floor'
   | 'restart'
   | 'interval-counters'
+  | 'doubtful-capture'
   | 'not-known'
   | 'new-column'
   | 'column-gone'
@@ -84,7 +85,7 @@ export interface DayCashRow extends DayMachine, Period, Replacing {
 }
 
 /** `cash-as-card`: the machine books cash sales as card sales. The others as of {@link SalesFlag}. */
-export type CashFlag = 'floor' | 'restart' | 'interval-counters' | 'cash-as-card';
+export type CashFlag = 'floor' | 'restart' | 'interval-counters' | 'cash-as-card' | 'doubtful-capture';
 
 /** Why what a column needs is doubtful; see `StockDoubt`. `old`: the machine was not read that day. */
 export type RefillFlag =

@@ -40,7 +40,7 @@ export function makeSalesRows(interval: Step): DaySalesRow[] {
   });
 }
 
-function flagSales(sales: StepColumn, { restart }: Step): SalesFlag[] {
+function flagSales(sales: StepColumn, { restart, from, to }: Step): SalesFlag[] {
   const { sold, value, basis, floor, inFrom, inTo, priceFrom, priceTo, pricePlan, loss, unexplained } = sales;
   const isOff = pricePlan !== null && priceTo !== null && priceTo !== pricePlan;
   const flags: SalesFlag[] = [];
@@ -53,5 +53,6 @@ function flagSales(sales: StepColumn, { restart }: Step): SalesFlag[] {
   if (isOff || (loss !== null && loss !== 0)) flags.push('off-plan');
   if (priceFrom !== null && priceTo !== null && priceFrom !== priceTo) flags.push('price-changed');
   if (unexplained !== null && unexplained !== 0) flags.push('unexplained');
+  if (from.doubts.length > 0 || to.doubts.length > 0) flags.push('doubtful-capture');
   return flags;
 }

@@ -1,4 +1,5 @@
 import type { ElementDef } from '../dictionary/index.js';
+import { FINDING_CODES } from '../findings/index.js';
 import type { Difference, Interval, TakenRead, UnknownWhy } from '../interval/index.js';
 import { makeStep, negate, sumOf, type TraceStep, unknownStep } from './trace-step.js';
 
@@ -48,8 +49,14 @@ export function readStep(
     value,
     unit: element.kind === 'count' ? 'count' : 'money',
     place: { file, ...place },
-    note: value === null ? 'It is not there.' : null,
+    note: value === null ? 'It is not there.' : noteOnRead(taken),
   });
+}
+
+/** What is read off a capture in doubt is in doubt. */
+function noteOnRead({ doubts }: TakenRead): string | null {
+  const titles = new Set(doubts.map(({ code }) => FINDING_CODES[code].title));
+  return titles.size === 0 ? null : `Its capture is in doubt: ${[...titles].join('; ')}.`;
 }
 
 function noteOn({ basis, from, to, floor }: Difference): string | null {

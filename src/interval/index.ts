@@ -13,6 +13,7 @@ export {
   valueOrNothing,
   valueToSubtract,
 } from './difference.js';
+export { carryDoubts, doubtsBehind, tellStep } from './doubts-behind.js';
 export { contentKey, isContent, mergeDuplicates, type SameRead } from './duplicates.js';
 export { type Era, orderReads } from './eras.js';
 export {

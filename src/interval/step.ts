@@ -32,6 +32,8 @@ export interface PlacedRead {
   readonly filled: boolean | null;
   /** Why the read must not be used for accounts; empty when it may. */
   readonly faults: readonly Finding[];
+  /** What is doubted of it, as far as that bears on figures: whatever rests on the read carries these. */
+  readonly doubts: readonly Finding[];
 }
 
 /** What one counter moved by, and how far that can be relied on. */

@@ -1,4 +1,4 @@
-import { type TakeOptions, takeRead } from '../captures/index.js';
+import { type TakeOptions, takeRead, withDoubtsOfFile } from '../captures/index.js';
 import type { Finding } from '../findings/index.js';
 import type { TakenRead } from '../interval/index.js';
 import { fileTime } from './file-time.js';
@@ -40,7 +40,7 @@ export async function takeFile(
   const stream = streamFile(file, workplace);
   let next = await stream.next();
   for (; !next.done; next = await stream.next()) reads.push(takeRead(file, next.value, { ...options, ...received }));
-  return { file, reads, findings: next.value };
+  return { file, reads: withDoubtsOfFile(reads, next.value), findings: next.value };
 }
 
 /**

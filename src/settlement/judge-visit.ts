@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/index.js';
+import { carryDoubts, doubtsBehind } from '../interval/index.js';
 import type { LocalDate } from '../model/index.js';
 import type { Collection } from './collection.js';
 import { compareCounted, type OverShort, stateOf } from './judge-over-short.js';
@@ -61,6 +62,7 @@ export function judgeVisit(visit: VisitCase): Judgement {
   sayHowItBelongs(visit);
   const judgement = decide(visit);
   if (collection.position >= 0) teller.add(listIntervalFindings(since));
+  teller.add(listCarried(visit));
   return judgement;
 }
 
@@ -161,6 +163,13 @@ function minutesFromVisit({ match: { read, matchedBy }, counts }: Collection): n
   const { date, time } = counts[0]!.visitedAt;
   if (matchedBy !== 'time' || read!.isService !== false) return 0;
   return Math.abs(read!.minute! - minuteOf(`${date}T${time!}`));
+}
+
+/** The doubts of the captures that a visit rests on: its own, that of the collection counted from, and those between. */
+function listCarried({ collection: { opening, position }, context, since: { pieces } }: VisitCase): Visit['findings'] {
+  if (pieces !== null && pieces.length > 0) return doubtsBehind(pieces);
+  const { all } = context.reads.usable;
+  return carryDoubts([all[opening], all[position]].flatMap((read) => read?.taken ?? []));
 }
 
 /**

@@ -88,6 +88,8 @@ export interface Shown {
   readonly listedMachine?: string;
   /** Bytes that do not fit their integrity value. */
   readonly damaged?: boolean;
+  /** No integrity value at all. */
+  readonly unsealed?: boolean;
   readonly asset?: string | null;
   readonly serial?: string;
   readonly board?: string;
@@ -142,7 +144,7 @@ export function writeCapture(shown: Shown): Uint8Array {
     ...(price === null ? [] : [`PA1*11*${price}*Oat bar`, `PA2*${1000 + sold}*${paid}*0*0`]),
   ];
   return buildCapture(segments, {
-    ...(shown.damaged ? { crc: 'wrong' } : {}),
+    ...(shown.damaged ? { crc: 'wrong' } : shown.unsealed ? { crc: 'none' } : {}),
     ...(shown.appended === undefined ? {} : { stAppend: shown.appended }),
   });
 }
@@ -196,7 +198,11 @@ export function takeScenario({ captures, machines = [M1], profiles = [], plan = 
     takeReads(file, readCaptures(writeCapture(shown)).reads, {
       roster,
       check: (read) =>
-        read.integrity.state === 'damaged' ? [makeFinding('integrity-damaged', 'the bytes do not fit')] : [],
+        read.integrity.state === 'damaged'
+          ? [makeFinding('integrity-damaged', 'the bytes do not fit')]
+          : read.integrity.state === 'absent'
+            ? [makeFinding('integrity-absent', 'no integrity value', { file })]
+            : [],
     }),
   );
   return { roster, reads };

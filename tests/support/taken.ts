@@ -35,6 +35,7 @@ export function takeAll(bytes: Uint8Array, options: TakenOptions = {}): TakenRea
       bag: null,
       filled: roster.listed(known.file ?? 'a.dex')?.filled ?? null,
       faults: [],
+      doubts: [],
       ...known,
     };
   });

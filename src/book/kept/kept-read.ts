@@ -1,5 +1,5 @@
 import type { CheckCircumstances, ReadSummary, ToldOfFile } from '../../checks/index.js';
-import { DEVICES, resolveRead } from '../../checks/index.js';
+import { DEVICES, isDoubtOfFigures, resolveRead } from '../../checks/index.js';
 import type { SegmentId } from '../../dictionary/index.js';
 import type { Finding } from '../../findings/index.js';
 import type { PlacedRead } from '../../interval/index.js';
@@ -112,14 +112,14 @@ export function placeRead(
   const resolved = resolveRead(file, read, circumstances);
   const { machine, profile, receivedAt, reason, bag, filled } = resolved;
   const { currency, decimals } = row;
-  const faults = packed.findings
-    .filter(({ severity }) => severity === 'fault')
-    .map((finding) => ({ file, ...finding }));
+  const named = (findings: readonly Finding[]): Finding[] => findings.map((finding) => ({ file, ...finding }));
+  const faults = named(packed.findings.filter(({ severity }) => severity === 'fault'));
+  const doubts = named([...packed.findings, ...ofFileAlone(row, packed)].filter(isDoubtOfFigures));
   const [stated, counted] = packed.segments;
   const [state, ofFile, computed] = packed.integrity;
   const office = digestOffice(circumstances.roster, machine, circumstances);
   return {
-    placed: { file, read, machine, profile, currency, decimals, receivedAt, reason, bag, filled, faults },
+    placed: { file, read, machine, profile, currency, decimals, receivedAt, reason, bag, filled, faults, doubts },
     summary: {
       machine: { ...read.machine, name: machine?.machine ?? null, location: machine?.location ?? null },
       clock: row.clock,
@@ -134,6 +134,11 @@ export function placeRead(
     },
     seal: sealRead(office, resolved, row, row),
   };
+}
+
+/** What was found on the file of a read that is all that is in it. */
+function ofFileAlone({ number }: BookRead, { isLastOfFile, ofFile }: PackedFacts): readonly Finding[] {
+  return number === 0 && isLastOfFile ? (ofFile ?? []) : [];
 }
 
 /**

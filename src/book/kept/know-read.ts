@@ -1,4 +1,4 @@
-import { type TakenWithFindings, type TakeOptions, takeChecked } from '../../captures/index.js';
+import { type TakenWithFindings, type TakeOptions, takeChecked, withDoubtsOfFile } from '../../captures/index.js';
 import { judge, summarizeRead } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
 import type { TakenRead } from '../../interval/index.js';
@@ -41,7 +41,9 @@ export interface ReadToKnow {
  */
 export function knowRead(file: string, given: ReadToKnow, options: TakeOptions): KnownRead {
   const { read, content, ofFile, facts: remembered = {} } = given;
-  const { taken, resolved, context, findings } = takeChecked(file, read, options);
+  const { taken: alone, resolved, context, findings } = takeChecked(file, read, options);
+  const isAlone = read.number === 0 && read.isLastOfFile && ofFile !== null;
+  const taken = isAlone ? withDoubtsOfFile([alone], ofFile)[0]! : alone;
   const { receivedAt, reason, bag, currency, decimals, filled } = taken;
   const { signal, saidName } = resolved;
   const kept = packRead(read, summarizeRead(read, context), { signal, machine: saidName }, findings, ofFile);

@@ -1,5 +1,5 @@
 import { cautionsOf, type Finding, sayCautions } from '../../findings/index.js';
-import { buildIntervals, type Interval, type TakenRead } from '../../interval/index.js';
+import { buildIntervals, type Interval, type TakenRead, tellStep } from '../../interval/index.js';
 import { findingToJson, intervalToJson } from '../../report/index.js';
 import type { Roster } from '../../sheets/index.js';
 import type { BetweenView } from './messages.js';
@@ -23,6 +23,6 @@ export function describeBetween(reads: readonly TakenRead[], roster: Roster, onl
   return {
     intervals: shown.map(intervalToJson),
     findings: said.map(findingToJson),
-    cautions: sayCautions(cautionsOf([...said, ...shown.flatMap((interval) => interval.findings)])),
+    cautions: sayCautions(cautionsOf([...said, ...shown.flatMap(tellStep)])),
   };
 }

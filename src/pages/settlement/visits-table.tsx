@@ -1,6 +1,6 @@
 import type { Minor } from '../../model/index.js';
 import { unitWords } from '../../report/text/words.js';
-import type { CashByKind, Visit } from '../../settlement/index.js';
+import { type CashByKind, isInDoubt, type Visit } from '../../settlement/index.js';
 import { DataTable, Money, Shown, type Site, type TableColumn, VisitMark, When } from '../frame/index.js';
 
 /** Visits as a sheet shows them: what was expected, counted, and the difference, by kind. */
@@ -15,7 +15,7 @@ export function visitColumns(site: Site): readonly TableColumn<Visit>[] {
   return [
     { head: 'Machine', cell: (visit) => <Whereabouts visit={visit} site={site} /> },
     { head: 'Bag and visit', cell: (visit) => <BagAndTime visit={visit} /> },
-    { head: 'State', cell: ({ state }) => <VisitMark state={state} /> },
+    { head: 'State', cell: (visit) => <State visit={visit} /> },
     { head: 'Expected coins', isNumber: true, cell: (visit) => <Expected visit={visit} kind="coins" /> },
     { head: 'Expected bills', isNumber: true, cell: (visit) => <Expected visit={visit} kind="bills" /> },
     moneyColumn('Counted coins', ({ counted }) => counted.coins),
@@ -41,6 +41,15 @@ function Whereabouts({ visit: { machine, location }, site }: { readonly visit: V
           <Shown text={location} />
         </div>
       )}
+    </>
+  );
+}
+
+function State({ visit }: { readonly visit: Visit }) {
+  return (
+    <>
+      <VisitMark state={visit.state} />
+      {isInDoubt(visit) ? <div>in doubt</div> : null}
     </>
   );
 }

@@ -1,11 +1,11 @@
-import type { ColumnSales, Interval, TakenRead } from '../../interval/index.js';
+import { type ColumnSales, type Interval, type TakenRead, tellStep } from '../../interval/index.js';
 import { timeOfRead } from '../../model/index.js';
 import type { IntervalJson } from '../shapes/interval.js';
 import { findingToJson } from './finding-json.js';
 
 /** An interval as programs get it. */
 export function intervalToJson(interval: Interval): IntervalJson {
-  const { from, to, currency, decimals, basis, floor, columns, totals, cash, findings } = interval;
+  const { from, to, currency, decimals, basis, floor, columns, totals, cash } = interval;
   const { isCashBookedAsCard: _, ...amounts } = cash;
   return {
     machine: machineToJson(to),
@@ -18,7 +18,7 @@ export function intervalToJson(interval: Interval): IntervalJson {
     columns: columns.map(columnToJson),
     totals,
     cash: amounts,
-    findings: findings.map(findingToJson),
+    findings: tellStep(interval).map(findingToJson),
   };
 }
 

@@ -1,5 +1,5 @@
 import { printable } from '../../findings/index.js';
-import type { ColumnSales, Interval } from '../../interval/index.js';
+import { type ColumnSales, type Interval, tellStep } from '../../interval/index.js';
 import { bestTime, describeMoney, machineKey, sheetNameOfKey } from '../../model/index.js';
 import { layFigures } from './figure-lines.js';
 import { layFindings, type ShownContext } from './findings-text.js';
@@ -20,7 +20,8 @@ const COLUMNS: readonly TableColumn[] = [
 
 /** What one machine did between two reads, for a person: the answer first, then columns, cash and findings. */
 export function layInterval(interval: Interval, style: Style): string[] {
-  const { from, to, findings } = interval;
+  const { from, to } = interval;
+  const findings = tellStep(interval);
   return [
     ...hangText('', headline(interval)).map(style.bold),
     ...hangText('  ', `from ${endWords(from)}`).map(style.dim),

@@ -1,5 +1,5 @@
 import { cautionsOf, type Finding, worstSeverity } from '../../findings/index.js';
-import type { Interval } from '../../interval/index.js';
+import { type Interval, tellStep } from '../../interval/index.js';
 import { machineKey } from '../../model/index.js';
 import { layCautions } from './cautions-text.js';
 import { layFindings } from './findings-text.js';
@@ -10,7 +10,7 @@ import { joinParts } from './wrap-text.js';
 
 /** Intervals as one report. One alone stands for itself; several begin with how many there are and how they look. */
 export function layIntervals(intervals: readonly Interval[], general: readonly Finding[], style: Style): string[] {
-  const findings = [...general, ...intervals.flatMap((interval) => interval.findings)];
+  const findings = [...general, ...intervals.flatMap(tellStep)];
   return [
     ...joinParts([
       ...(intervals.length === 1 ? [] : [[style.bold(summarize(intervals, general))]]),
@@ -24,7 +24,7 @@ export function layIntervals(intervals: readonly Interval[], general: readonly F
 function summarize(intervals: readonly Interval[], general: readonly Finding[]): string {
   if (intervals.length === 0) return 'No interval: it takes two usable reads of one machine.';
   const machines = new Set(intervals.map(({ to }) => machineKey(to))).size;
-  const weights = intervals.map(({ findings }) => worstSeverity(findings));
+  const weights = intervals.map((interval) => worstSeverity(tellStep(interval)));
   const count = (severity: 'fault' | 'doubt'): number => weights.filter((weight) => weight === severity).length;
   const look = [
     count('fault') === 0 ? '' : `${count('fault')} with faults`,

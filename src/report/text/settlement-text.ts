@@ -1,6 +1,13 @@
 import { type Finding, printable, worstSeverity } from '../../findings/index.js';
 import { add, type Minor } from '../../model/index.js';
-import type { CashByKind, ExpectedLine, Settlement, SettlementTotals, Visit } from '../../settlement/index.js';
+import {
+  type CashByKind,
+  type ExpectedLine,
+  isInDoubt,
+  type Settlement,
+  type SettlementTotals,
+  type Visit,
+} from '../../settlement/index.js';
 import type { BookFactsJson } from '../shapes/closing.js';
 import {
   closedWords,
@@ -14,7 +21,7 @@ import {
 import { layFindings } from './findings-text.js';
 import type { Style } from './style.js';
 import { layTable, type TableColumn } from './text-table.js';
-import { amountCell, countCell, type MoneyUnit, signedCell, timeWords, unitWords } from './words.js';
+import { amountCell, countCell, type MoneyUnit, plural, signedCell, timeWords, unitWords } from './words.js';
 import { hangText } from './wrap-text.js';
 
 const VISITS: readonly TableColumn[] = [
@@ -63,12 +70,19 @@ export function describeSettlement({ route, day, currency }: Settlement): string
 }
 
 function headline(settlement: Settlement, inBook: BookFactsJson | null): string {
-  const { route, day, totals } = settlement;
+  const { route, day, totals, visits } = settlement;
   const name = `${route === null ? 'No route' : `Route ${route}`}, ${day}`;
   const stands = inBook !== null && isChanged(inBook) ? `${name}, as it stands` : name;
   return (
-    printable(`${stands}: ${outcomeWords(totals, settlement)}.`, 200) + (inBook === null ? '' : closedWords(inBook))
+    printable(`${stands}: ${outcomeWords(totals, settlement)}${doubtWords(visits)}.`, 200) +
+    (inBook === null ? '' : closedWords(inBook))
   );
+}
+
+/** How many of the settled visits hold only as far as what they rest on is right. */
+function doubtWords(visits: readonly Visit[]): string {
+  const inDoubt = visits.filter(isInDoubt).length;
+  return inDoubt === 0 ? '' : `; ${plural(inDoubt, 'visit')} in doubt`;
 }
 
 function periodWords({ from, to }: Settlement): string {
@@ -83,7 +97,7 @@ function visitRow(visit: Visit): string[] {
     machine,
     location ?? '',
     bag ?? '',
-    state,
+    isInDoubt(visit) ? `${state}, in doubt` : state,
     total === null ? amountCell(null, visit) : floor + amountCell(total, visit),
     amountCell(totalOf(counted, expected), visit),
     signedCell(overShort.total, visit),
