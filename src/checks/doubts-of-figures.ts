@@ -2,8 +2,9 @@ import type { Finding, FindingCode } from '../findings/index.js';
 
 /**
  * What is said of a capture that bears on every figure taken from it. Not among them: what is to be mended at the machine and
- * leaves its counters as they are (an active fault, little change, a wrong clock), and what is said of figures wherever they
- * are (a price off plan, a machine that is on no roster).
+ * leaves its counters as they are (an active fault, little change, a wrong clock); what a capture does not have (a segment, a
+ * device), since figures that need it are not known anyway; and what is said of figures wherever they are (a price off plan, a
+ * machine that is on no roster).
  */
 const BEARS_ON_FIGURES: ReadonlySet<FindingCode> = new Set<FindingCode>([
   'integrity-damaged',
@@ -17,7 +18,6 @@ const BEARS_ON_FIGURES: ReadonlySet<FindingCode> = new Set<FindingCode>([
   'set-count',
   'envelope-missing',
   'loop-open',
-  'missing-segment',
   'repeated-segment',
   'orphan-segment',
   'unknown-segment',
@@ -26,7 +26,6 @@ const BEARS_ON_FIGURES: ReadonlySet<FindingCode> = new Set<FindingCode>([
   'bad-date',
   'overlong-element',
   'control-character',
-  'device-missing',
   'currency-differs',
   'cross-total',
   'unknown-profile',

@@ -2,8 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { CHECKS, isDoubtOfFigures } from '../../src/checks/index.js';
 import { FINDING_CODES } from '../../src/findings/index.js';
 
-/** What checks doubt and counters do not suffer from: to be mended at the machine, or said of every figure anyway. */
-const OTHERS = ['change-short', 'clock-jump', 'clock-wrong', 'event-active', 'price-off-plan', 'unknown-machine'];
+/** What checks doubt and counters do not suffer from: to be mended at the machine, not known anyway, or said of every figure. */
+const OTHERS = [
+  'change-short',
+  'clock-jump',
+  'clock-wrong',
+  'device-missing',
+  'event-active',
+  'missing-segment',
+  'price-off-plan',
+  'unknown-machine',
+];
 
 describe('isDoubtOfFigures', () => {
   it('knows of every doubt that a check can have whether it bears on figures', () => {
