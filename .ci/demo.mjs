@@ -66,12 +66,16 @@ type(`day ${work}/late --day 2026-11-24 ${book} ${office}`, 8);
 type(`settle ${book} --day 2026-11-23 ${office}`, 34);
 
 say(
-  '7. PROVABLE. What is written down elsewhere shows whether somebody changed the book. Somebody changes one byte behind its back.',
+  '7. PROVABLE. What is written down elsewhere shows whether somebody changed the book. Somebody changes one byte behind its back: the count of V106, so that nothing is short.',
 );
 const [, size, root] = /"size":(\d+).*"root":"([0-9a-f]+)"/.exec(type(`book head ${book} --json`));
 type(`book verify ${book} --size ${size} --root ${root}`, 1);
 const bytes = readFileSync(`${work}/coilbook.db`);
-bytes[bytes.indexOf('PA2*', bytes.length / 2) + 4] ^= 1;
+// The count of bag B4406 as the book holds it: 121.10 EUR in coins become 126.10, and the 5.00 short are gone.
+const count = bytes.indexOf('"bag":"B4406","bills"');
+const coins = bytes.indexOf('"coins":12110', count);
+if (count < 0 || coins < 0) throw new Error('the book of the demo has no count of bag B4406 to change');
+bytes.write('6', coins + '"coins":12'.length);
 writeFileSync(`${work}/changed.db`, bytes);
 type(`book verify --book ${work}/changed.db --size ${size} --root ${root}`);
 

@@ -107,7 +107,11 @@ async function bundleScript() {
 
 /** The bundle once more through a minifier that looks at the whole of it: a phone loads the page over a slow network. */
 async function squeeze(script) {
-  const { code } = await minify(script, { ecma: 2020, module: true, compress: { passes: 3, pure_getters: true } });
+  const { code } = await minify(script, {
+    ecma: 2020,
+    module: true,
+    compress: { ecma: 2020, passes: 3, pure_getters: true, unsafe_arrows: true },
+  });
   return code;
 }
 

@@ -39,8 +39,8 @@ const EVERYTHING: RoundChoice = {
 };
 
 /** How many histories are played; a run of its own plays as many as COILBOOK_ONE_ACCOUNT says, from any seed. */
-const RUNS = Number(process.env['COILBOOK_ONE_ACCOUNT'] ?? 2);
-const SEED = Number(process.env['COILBOOK_ONE_ACCOUNT_SEED'] ?? 1108);
+const RUNS = Number(process.env.COILBOOK_ONE_ACCOUNT ?? 2);
+const SEED = Number(process.env.COILBOOK_ONE_ACCOUNT_SEED ?? 1108);
 
 const dayOf = (time: string): string => time.slice(0, 10);
 const nightOf = (n: number): string => new Date(Date.UTC(2026, 10, 2 + n)).toISOString().slice(0, 10);
@@ -246,9 +246,9 @@ async function agree({ office, captures, nights }: Told): Promise<void> {
   const alone = rowsIn(intervals).map((row) => ({
     ...row,
     // A machine of no roster has no name: tables of days call it by its number.
-    machine: row['machine'] || `asset ${row['asset']}`,
-    from: row['from_clock']!,
-    to: row['to_clock']!,
+    machine: row.machine || `asset ${row.asset}`,
+    from: row.from_clock!,
+    to: row.to_clock!,
   }));
   expect(sumSales(salesOfRows(alone))).toEqual(sumSales(exported));
 }

@@ -35,19 +35,19 @@ export const bagsOfRows = (rows: readonly Row[]): string[] =>
   rows
     .map((row) => {
       const figures = [...AMOUNTS, 'over_short_bills', 'over_short_total'].map((name) => minor(row[name]!));
-      const [machine, bag, driver] = [row['machine']!, row['bag']! || null, row['driver']! || null];
-      const sold = row['sold']! || '?';
-      const floor = row['expected_is_floor']!;
+      const [machine, bag, driver] = [row.machine!, row.bag! || null, row.driver! || null];
+      const sold = row.sold! || '?';
+      const floor = row.expected_is_floor!;
       return line(
         machine,
         bag,
-        moment(row['visited_at']!),
+        moment(row.visited_at!),
         driver,
-        row['state']!,
+        row.state!,
         floor,
         ...figures,
         sold,
-        minor(row['value']!),
+        minor(row.value!),
       );
     })
     .sort();
