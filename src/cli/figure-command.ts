@@ -21,7 +21,7 @@ import { isOfMachine } from './interval-command.js';
 import type { explainShape } from './option-shapes.js';
 import { Printer, type TextReport, type View } from './printer.js';
 import { Progress } from './progress.js';
-import { settleFiles } from './settle-files.js';
+import { settleFromFiles } from './settle-files.js';
 import type { Terminal } from './terminal.js';
 
 type ExplainOptions = z.infer<typeof explainShape>;
@@ -87,8 +87,13 @@ async function findSources(
   terminal: Terminal,
   progress: Progress,
 ): Promise<{ sources: readonly NamedSource[]; general: readonly Finding[] }> {
-  if (options.counts !== undefined) {
-    const { settlements, general } = await settleFiles(names, options, { terminal, progress });
+  const { counts } = options;
+  if (counts !== undefined) {
+    const { settlements, findings: general } = await settleFromFiles(
+      names,
+      { ...options, counts },
+      { terminal, progress },
+    );
     return { sources: settlements.map((source) => ({ of: describeSettlement(source), source })), general };
   }
   refuseTwoInputs([...names, options.machines, options.plan, options.capturesList]);

@@ -18,7 +18,7 @@ import { readOptions, type SettleOptions, settleShape } from './option-shapes.js
 import { collected, csvView, Printer, type View } from './printer.js';
 import { Progress } from './progress.js';
 import { sayNotDone, tellRecorded } from './recorded-words.js';
-import { settleFiles } from './settle-files.js';
+import { settleFromFiles } from './settle-files.js';
 import { settleFromBook } from './settle-from-book.js';
 import type { Terminal } from './terminal.js';
 
@@ -67,7 +67,11 @@ export async function runSettle(raw: Record<string, unknown>, terminal: Terminal
   if (counts === undefined) throw new UsageError('--counts: the bags as counted must be given');
   const format = formatOf(options);
   const progress = new Progress(terminal);
-  const { settlements, general } = await settleFiles(captures, options, { terminal, progress });
+  const { settlements, findings: general } = await settleFromFiles(
+    captures,
+    { ...options, counts },
+    { terminal, progress },
+  );
   const status = new StatusKeeper(options.strict);
   status.add(general);
   const printer = new Printer(viewOf(options), { format, general, terminal, progress });

@@ -1,47 +1,27 @@
-import {
-  type Finding,
-  findUnknownRefused,
-  loadSheet,
-  readCounts,
-  realPaths,
-  type Settlement,
-  settleRound,
-} from '../index.js';
-import { loadOfficeFiles, refuseTwoInputs, takeCaptures, workplaceOf } from './inputs.js';
-import { readTolerance } from './money-options.js';
+import { type SettledFiles, settleFiles } from '../index.js';
+import { circumstancesOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
+import { defaultMoney, readTolerance } from './money-options.js';
 import type { SettlingOptions } from './option-shapes.js';
 import type { Progress } from './progress.js';
 import type { Terminal } from './terminal.js';
 
 /** Read everything a round is settled from, as options name it, and settle it. */
-export async function settleFiles(
+export async function settleFromFiles(
   captures: readonly string[],
-  options: SettlingOptions,
+  options: SettlingOptions & { readonly counts: string },
   { terminal, progress }: { terminal: Terminal; progress: Progress },
-): Promise<{ settlements: readonly Settlement[]; general: readonly Finding[] }> {
-  refuseTwoInputs([...captures, options.counts, options.machines, options.plan, options.capturesList]);
-  const workplace = workplaceOf(terminal);
+): Promise<SettledFiles> {
+  const { counts, machines, plan, capturesList, route, day, window, ignoreHandMoves } = options;
+  refuseTwoInputs([...captures, counts, machines, plan, capturesList]);
   const office = await loadOfficeFiles(options, terminal);
-  const tolerance = readTolerance(options, office.roster.books.machines);
-  const counts = await loadSheet(options.counts, (sheet) => readCounts(sheet, office.money), workplace);
-  const skip = new Set([...office.sheetPaths, ...(await realPaths([options.counts], workplace))]);
-  const taken = await takeCaptures(captures, options, office, { terminal, progress, skip });
-  const { settlements, findings } = settleRound(
-    {
-      reads: taken.reads,
-      counts: counts.rows,
-      roster: office.roster,
-      countFindings: counts.findings,
-      countMoney: office.money,
-    },
-    {
-      tolerance,
-      ignoreHandMoves: options.ignoreHandMoves,
-      ...(options.route === undefined ? {} : { route: options.route }),
-      ...(options.day === undefined ? {} : { day: options.day }),
-      ...(options.window === undefined ? {} : { windowMinutes: options.window }),
-    },
-  );
-  const unknown = findUnknownRefused(counts.findings, office.roster);
-  return { settlements, general: [...office.findings, ...unknown, ...counts.findings, ...taken.findings, ...findings] };
+  const settling = {
+    ...circumstancesOf(options, office, progress),
+    defaults: defaultMoney(options),
+    tolerance: readTolerance(options, office.roster.books.machines),
+    ignoreHandMoves,
+    ...(route === undefined ? {} : { route }),
+    ...(day === undefined ? {} : { day }),
+    ...(window === undefined ? {} : { windowMinutes: window }),
+  };
+  return settleFiles({ captures, counts }, office, settling, workplaceOf(terminal));
 }

@@ -10,6 +10,13 @@ export { loadOffice, loadSheet, type Office, type OfficeFiles, realPaths } from 
 export { readChunks } from './read-chunks.js';
 export { type InstallReading, readInstallCapture } from './read-install-capture.js';
 export { type ProfilesReading, readProfiles } from './read-profiles.js';
+export {
+  type RoundFiles,
+  type SettledFiles,
+  type SettleFilesOptions,
+  settleFiles,
+  settleFolder,
+} from './settle-folder.js';
 export { type FolderReading, type TakeFilesOptions, type TakenFile, takeFile, takeFiles } from './take-files.js';
 export { isAbandoned, markUnfinished, removeWhenStopped, sweepUnfinished } from './unfinished.js';
 export { type FoundFile, walkFiles } from './walk-files.js';
