@@ -203,7 +203,9 @@ const WITHOUT_TEST: readonly RegExp[] = [
 /** Wiring: what it joins is tested apart, and the whole of it by running the program. */
 const TESTED_BY_RUNNING = [
   'driver/page/start-page.tsx',
-  ...['program', 'shared-options', 'inputs', 'settle-files', 'checks-view'].map((name) => `cli/${name}.ts`),
+  ...['program', 'shared-options', 'inputs', 'settle-files', 'remembered-office', 'checks-view'].map(
+    (name) => `cli/${name}.ts`,
+  ),
 ];
 /**
  * Folders whose inner modules are parts of one calculation, held as a whole against the truth: there it is enough that a

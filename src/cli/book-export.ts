@@ -12,6 +12,7 @@ import { readOptions } from './option-shapes.js';
 import { periodOf } from './period-options.js';
 import { printLines } from './print-lines.js';
 import { Progress } from './progress.js';
+import { rememberedOffice } from './remembered-office.js';
 import type { Terminal } from './terminal.js';
 
 type Options = z.infer<typeof bookExportShape>;
@@ -23,7 +24,8 @@ export async function runBookExport(raw: Record<string, unknown>, terminal: Term
   if (options.csv) throw new UsageError('--csv makes no sense here: the tables are written as Parquet');
   const { from = null, to = null } = periodOf(options);
   refuseTwoInputs([options.machines, options.plan, options.capturesList]);
-  const office = await loadOfficeFiles(options, terminal);
+  const earlier = await rememberedOffice({ book: options.book, isReadOnly: true }, terminal);
+  const office = await loadOfficeFiles(options, terminal, earlier);
   const status = new StatusKeeper(options.strict);
   status.add(office.findings);
   if (office.findings.length > 0) terminal.stderr.write(`${layFindings(office.findings, PLAIN_STYLE).join('\n')}\n`);

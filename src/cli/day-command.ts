@@ -6,6 +6,7 @@ import { formatOf, refuseTwoInputs } from './inputs.js';
 import { keepHeapSmall } from './keep-heap-small.js';
 import { withBook } from './open-book.js';
 import { type DayOptions, dayShape, readOptions } from './option-shapes.js';
+import { rememberedOffice } from './remembered-office.js';
 import { rememberFolder } from './stale-folders.js';
 import type { Terminal } from './terminal.js';
 
@@ -22,9 +23,10 @@ export async function runDay(
   const options = readOptions(dayShape, raw);
   keepHeapSmall();
   refuseWrongUse(names, options, terminal);
-  const sheets = await loadDaySheets(options, terminal);
   const isTaking = names.length > 0;
   const isRecording = isTaking || options.counts !== undefined;
+  const earlier = await rememberedOffice({ book: options.book, isReadOnly: !isRecording }, terminal);
+  const sheets = await loadDaySheets(options, terminal, earlier);
   const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
   const status = await withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
     new DayRun(book, { names, options, sheets, terminal, version }).run(),

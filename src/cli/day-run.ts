@@ -1,7 +1,6 @@
 import { resolve } from 'node:path';
 import type { BookRound, Recorded, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
-import type { RememberedOffice } from '../book/run/index.js';
 import {
   type Day,
   DayWriter,
@@ -75,16 +74,15 @@ export class DayRun {
 
   async run(): Promise<number> {
     const { names, options, sheets } = this.#setting;
-    const { meetRoster, recallOffice, withRemembered } = await import('../book/run/index.js');
+    const { meetRoster } = await import('../book/run/index.js');
     const { book: file, out } = options;
-    if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, sheets.office.roster);
-    const remembered = await recallOffice(this.#book);
-    const roster = withRemembered(sheets.office.roster, remembered);
+    const { roster } = sheets.office;
+    if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, roster);
     // What a run that was killed had taken in is as new as what this one takes in.
     const since = (await hasWork(this.#book)) ? 0 : (await this.#book.head()).size;
     const changes = await countsOfChanges(this.#book);
     const intake = names.length === 0 ? null : await this.#takeIn(roster);
-    await this.bringUpToDate(remembered);
+    await this.bringUpToDate();
     const counted = await this.#recordCounts(roster);
     const adjusted = this.#book.isReadOnly ? [] : [...counted.adjusted, ...(await this.#adjust(roster, since))];
     const findings = [...sheets.findings, ...(intake?.findings ?? []), ...counted.findings];
@@ -109,12 +107,11 @@ export class DayRun {
   }
 
   /** Work out what is not worked out yet. */
-  async bringUpToDate(office?: RememberedOffice): Promise<void> {
+  async bringUpToDate(): Promise<void> {
     if (this.#book.isReadOnly) return;
-    const { addRemembered, recallOffice, withRemembered, workOutStale } = await import('../book/run/index.js');
-    const remembered = office ?? (await recallOffice(this.#book));
-    const roster = withRemembered(this.#setting.sheets.office.roster, remembered);
-    const known = this.#takeOptions(addRemembered(roster, remembered.machines));
+    const { addRemembered, recallOffice, workOutStale } = await import('../book/run/index.js');
+    const { machines } = await recallOffice(this.#book);
+    const known = this.#takeOptions(addRemembered(this.#setting.sheets.office.roster, machines));
     await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
   }
 
@@ -122,9 +119,8 @@ export class DayRun {
   async makeAgain(
     stale: readonly StaleFolder[],
   ): Promise<{ readonly answer: string; readonly json: string; readonly status: number }> {
-    const { recallOffice, withRemembered } = await import('../book/run/index.js');
     const { office, findings } = this.#setting.sheets;
-    const roster = withRemembered(office.roster, await recallOffice(this.#book));
+    const { roster } = office;
     const origin = await this.#originOf(await this.#book.head(), roster, findings);
     const { day, json, status } = await this.#make(roster, { findings, origin, stale });
     return { answer: sayAnswer(day, null), json, status };

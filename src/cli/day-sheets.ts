@@ -1,5 +1,13 @@
 import type { CountSheet } from '../book/closing/index.js';
-import { type Finding, loadSheet, type Office, readCounts, type SettleOptions, takeCounts } from '../index.js';
+import {
+  type EarlierOffice,
+  type Finding,
+  loadSheet,
+  type Office,
+  readCounts,
+  type SettleOptions,
+  takeCounts,
+} from '../index.js';
 import { loadOfficeFiles, workplaceOf } from './inputs.js';
 import { readTolerance } from './money-options.js';
 import type { DayOptions } from './option-shapes.js';
@@ -18,8 +26,12 @@ export interface DaySheets {
 }
 
 /** Read the office's sheets as options name them, the bags counted among them. */
-export async function loadDaySheets(options: DayOptions, terminal: Terminal): Promise<DaySheets> {
-  const office = await loadOfficeFiles(options, terminal);
+export async function loadDaySheets(
+  options: DayOptions,
+  terminal: Terminal,
+  earlier: EarlierOffice | undefined,
+): Promise<DaySheets> {
+  const office = await loadOfficeFiles(options, terminal, earlier);
   if (options.counts === undefined) return { office, counts: null, findings: office.findings };
   const tolerance = readTolerance(options, office.roster.books.machines);
   const reading = await loadSheet(options.counts, (file) => readCounts(file, office.money), workplaceOf(terminal));

@@ -4,7 +4,6 @@ import {
   DEPOSITS_TABLE,
   type DepositMatches,
   type DepositOptions,
-  decimalsFromRoster,
   depositsToJson,
   type Finding,
   findMachineOfDevice,
@@ -19,13 +18,12 @@ import {
   realPaths,
 } from '../index.js';
 import { EXIT, StatusKeeper } from './exit-status.js';
-import { formatOf, loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
-import { defaultMoney } from './money-options.js';
+import { formatOf, refuseTwoInputs, workplaceOf } from './inputs.js';
 import { depositsShape, readOptions } from './option-shapes.js';
 import { periodOf, refuseBackward } from './period-options.js';
 import { collected, csvView, Printer, type View } from './printer.js';
 import { Progress } from './progress.js';
-import { takeAllReads } from './take-all-reads.js';
+import { loadAccountingOffice, takeAllReads } from './take-all-reads.js';
 import type { Terminal } from './terminal.js';
 
 type Options = z.infer<typeof depositsShape>;
@@ -71,13 +69,12 @@ async function compareFiles(
     options.capturesList,
   ]);
   const workplace = workplaceOf(terminal);
-  const office = await loadOfficeFiles(options, terminal);
+  const office = await loadAccountingOffice(options, terminal);
   const skip = new Set([...office.sheetPaths, ...(await realPaths([options.deposits], workplace))]);
   const taken = await takeAllReads(options, { office, terminal, progress, skip });
-  const money = decimalsFromRoster(taken.roster.books.machines, defaultMoney(options).decimals);
   const machineOfDevice = findMachineOfDevice(taken.reads);
+  const { roster, money } = office;
   const sheet = await loadSheet(options.deposits, (file) => readDeposits(file, money, machineOfDevice), workplace);
-  const { roster } = taken;
   const { intervals, findings } = buildIntervals(taken.reads, roster);
   const unknown = findUnknownRefused(listRefusals(sheet), roster);
   const general = [...office.findings, ...unknown, ...sheet.findings, ...taken.findings, ...findings];

@@ -1,4 +1,5 @@
 import {
+  type EarlierOffice,
   type FolderReading,
   loadOffice,
   type Office,
@@ -25,11 +26,11 @@ export function workplaceOf({ cwd, stdin }: Terminal): Workplace {
   return { cwd, stdin };
 }
 
-/** Read the office's sheets as options name them. */
-export function loadOfficeFiles(options: SharedOptions, terminal: Terminal): Promise<Office> {
+/** Read the office's sheets as options name them; where they name none, what was said earlier holds. */
+export function loadOfficeFiles(options: SharedOptions, terminal: Terminal, earlier?: EarlierOffice): Promise<Office> {
   const { machines, plan, capturesList, profiles } = options;
   const files: OfficeFiles = { machines, plan, capturesList, profiles };
-  return loadOffice(files, defaultMoney(options).decimals, workplaceOf(terminal));
+  return loadOffice(files, defaultMoney(options).decimals, workplaceOf(terminal), earlier);
 }
 
 /** What options say of every capture. */

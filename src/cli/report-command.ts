@@ -8,6 +8,7 @@ import { keepHeapSmall } from './keep-heap-small.js';
 import { withBook } from './open-book.js';
 import { dayShape, readOptions, reportShape } from './option-shapes.js';
 import { printText } from './print-lines.js';
+import { rememberedOffice } from './remembered-office.js';
 import { countsOfChanges, findStaleFolders, layStaleFolders, type StaleFolder } from './stale-folders.js';
 import type { Terminal } from './terminal.js';
 
@@ -35,8 +36,9 @@ async function makeSince(
     throw new UsageError(`--${given} and --since: the days are made again as and where they lie`);
   if (formatOf(options) === 'csv') throw new UsageError('--csv: the tables of the days lie in their folders');
   keepHeapSmall();
-  const sheets = await loadDaySheets(options, terminal);
   const { book: file } = options;
+  const earlier = await rememberedOffice({ book: file, isReadOnly: true }, terminal);
+  const sheets = await loadDaySheets(options, terminal, earlier);
   const isReadOnly = !(await withBook({ book: file, isReadOnly: true }, terminal, hasWork));
   return withBook({ book: file, isReadOnly }, terminal, async (book) => {
     const runOf = (folder: Pick<StaleFolder, 'day' | 'folder' | 'hasPages'>): DayRun => {

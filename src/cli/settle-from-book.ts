@@ -6,6 +6,7 @@ import { loadOfficeFiles, refuseTwoInputs, workplaceOf } from './inputs.js';
 import { defaultMoney, readTolerance } from './money-options.js';
 import { withBook } from './open-book.js';
 import type { SettleOptions } from './option-shapes.js';
+import { rememberedOffice } from './remembered-office.js';
 import type { Terminal } from './terminal.js';
 
 /** A day settled from the book, and what was recorded of it; null where nothing was to be. */
@@ -30,7 +31,8 @@ interface Recording {
 export async function settleFromBook(options: SettleOptions, terminal: Terminal): Promise<BookSettling> {
   const { book, counts: sheetName } = checkOptions(options);
   refuseTwoInputs([sheetName, options.machines, options.plan, options.capturesList]);
-  const office = await loadOfficeFiles(options, terminal);
+  const earlier = await rememberedOffice({ book, isReadOnly: !asksToRecord(options) }, terminal);
+  const office = await loadOfficeFiles(options, terminal, earlier);
   const reading = await loadSheet(sheetName, (sheet) => readCounts(sheet, office.money), workplaceOf(terminal));
   const { findings: said, ...rows } = takeCounts(reading, office.roster);
   const sheet: CountSheet | null = sheetName === undefined ? null : { ...rows, findings: said, money: office.money };
@@ -79,15 +81,17 @@ function recordingOf(options: SettleOptions, { now }: Terminal, rows: CountSheet
   };
 }
 
+const asksToRecord = ({ record, close, closeAnyway, correct, corrects, withdraw }: SettleOptions): boolean =>
+  record || close || [closeAnyway, correct, corrects, withdraw].some((one) => one !== undefined);
+
 /** @throws UsageError when options do not go together */
 function checkOptions(options: SettleOptions): SettleOptions & { readonly book: string } {
-  const { book, captures, day, close, closeAnyway, record, by, correct, corrects, withdraw, reason, counts } = options;
+  const { book, captures, day, record, by, correct, corrects, withdraw, reason, counts } = options;
   if (book === undefined || captures !== undefined)
     throw new UsageError('--captures and --book cannot be given together');
   const isNamed = corrects !== undefined || withdraw !== undefined;
   if (day === undefined && !isNamed) throw new UsageError('--day: with --book the day that is settled must be given');
-  const isRecording = record || close || closeAnyway !== undefined || correct !== undefined || isNamed;
-  if (by !== undefined && !isRecording)
+  if (by !== undefined && !asksToRecord(options))
     throw new UsageError('--by goes with --record, --close, --correct, --corrects or --withdraw');
   if (counts === undefined) {
     if (record) throw new UsageError('--record: the counts must be given (--counts)');

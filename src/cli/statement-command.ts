@@ -11,12 +11,12 @@ import {
   statementToJson,
 } from '../index.js';
 import { StatusKeeper, UsageError } from './exit-status.js';
-import { formatOf, loadOfficeFiles, refuseTwoInputs } from './inputs.js';
+import { formatOf, refuseTwoInputs } from './inputs.js';
 import { readOptions, statementShape } from './option-shapes.js';
 import { periodOf } from './period-options.js';
 import { collected, csvView, Printer, type View } from './printer.js';
 import { Progress } from './progress.js';
-import { takeAllReads } from './take-all-reads.js';
+import { loadAccountingOffice, takeAllReads } from './take-all-reads.js';
 import type { Terminal } from './terminal.js';
 
 function viewOf({ table }: z.infer<typeof statementShape>): View<LocationStatement> {
@@ -40,10 +40,10 @@ export async function runStatement(raw: Record<string, unknown>, terminal: Termi
   }
   refuseTwoInputs([...(options.captures ?? []), options.machines, options.plan, options.capturesList]);
   const progress = new Progress(terminal);
-  const office = await loadOfficeFiles(options, terminal);
+  const office = await loadAccountingOffice(options, terminal);
   const taken = await takeAllReads(options, { office, terminal, progress, skip: office.sheetPaths });
-  const { intervals, findings } = buildIntervals(taken.reads, taken.roster);
-  const statements = stateCommissions(intervals, taken.roster, period);
+  const { intervals, findings } = buildIntervals(taken.reads, office.roster);
+  const statements = stateCommissions(intervals, office.roster, period);
   const general = [...office.findings, ...findUnstated(taken.reads), ...taken.findings, ...findings];
   const status = new StatusKeeper(options.strict);
   status.add(general);

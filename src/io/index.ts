@@ -6,7 +6,7 @@ export { type CheckFilesOptions, checkFiles } from './check-files.js';
 export { explainFile } from './explain-file.js';
 export { isSystemError, sayUnreadable } from './file-problem.js';
 export { fileTime } from './file-time.js';
-export { loadOffice, loadSheet, type Office, type OfficeFiles, realPaths } from './load-office.js';
+export { type EarlierOffice, loadOffice, loadSheet, type Office, type OfficeFiles, realPaths } from './load-office.js';
 export { readChunks } from './read-chunks.js';
 export { type InstallReading, readInstallCapture } from './read-install-capture.js';
 export { type ProfilesReading, readProfiles } from './read-profiles.js';

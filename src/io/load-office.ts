@@ -4,6 +4,7 @@ import type { Finding } from '../findings/index.js';
 import {
   decimalsFromRoster,
   type MoneyRules,
+  type OfficeBooks,
   Roster,
   readCapturesList,
   readMachines,
@@ -35,32 +36,43 @@ export interface Office {
   readonly sheetPaths: ReadonlySet<string>;
 }
 
+/** What the office said before, such as a book remembers it. */
+export type EarlierOffice = Pick<OfficeBooks, 'machines' | 'plan' | 'profiles'>;
+
+const NOTHING_BEFORE: EarlierOffice = { machines: [], plan: [], profiles: [] };
+
 /**
  * Read the office's sheets and profiles. What is wrong with one is said in the findings, and the others still count.
  *
  * @param defaultDecimals - decimals of amounts of machines of which nothing is known; null refuses them
+ * @param earlier - what holds where nothing is given now
  */
 export async function loadOffice(
   files: OfficeFiles,
   defaultDecimals: number | null,
   workplace: Workplace,
+  earlier: EarlierOffice = NOTHING_BEFORE,
 ): Promise<Office> {
   const machines = await loadSheet(files.machines, readMachines, workplace);
-  const money = decimalsFromRoster(machines.rows, defaultDecimals);
+  const known = machines.rows.length > 0 ? machines.rows : earlier.machines;
+  const money = decimalsFromRoster(known, defaultDecimals);
   const plan = await loadSheet(files.plan, (sheet) => readPlan(sheet, money), workplace);
   const capturesList = await loadSheet(files.capturesList, readCapturesList, workplace);
   const { profiles, findings } = await readProfiles(files.profiles ?? [], workplace);
-  const books = { machines: machines.rows, plan: plan.rows, capturesList: capturesList.rows, profiles };
-  const roster = new Roster(books);
+  const given = { machines: known, plan: plan.rows, capturesList: capturesList.rows, profiles };
   return {
-    roster,
+    roster: new Roster({
+      ...given,
+      plan: plan.rows.length > 0 ? plan.rows : earlier.plan,
+      profiles: profiles.length > 0 ? profiles : earlier.profiles,
+    }),
     money,
     findings: [
       ...machines.findings,
       ...plan.findings,
       ...capturesList.findings,
       ...findings,
-      ...findUnknownMachines(roster),
+      ...findUnknownMachines(new Roster(given)),
     ],
     sheetPaths: await realPaths([files.machines, files.plan, files.capturesList], workplace),
   };

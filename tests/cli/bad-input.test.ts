@@ -145,19 +145,25 @@ describe('a count sheet', () => {
       'M1,2026-11-24 10:00,B2,-2.00,0',
       'coins',
       /counts\.csv, row 3, column coins: .*below zero; expected an amount of 0 or more\. The row is left out/,
+      // Somebody counted a bag there: it stays open, as it does in a book.
+      ['M1 unsettled', 'M1 agreed'],
     ],
     [
       'an ambiguous date',
       'M1,03/04/2026,B2,2.00,0',
       'visited_at',
       /counts\.csv, row 3, column visited_at: .*expected a date such as 2026-11-24.*The row is left out; the other row is used\./,
+      ['M1 agreed'],
     ],
-  ])('%s: file, row, column, what was expected, and what was done with the rest', async (_, row, field, message) => {
-    const { said, states } = await settle(`${HEAD}\n${ROW}\n${row}\n`);
-    expect(said.map((finding) => finding.row)).toEqual([3]);
-    expect(said[0]).toMatchObject({ row: 3, field, message: expect.stringMatching(message) });
-    expect(states).toEqual(['M1 agreed']);
-  });
+  ])(
+    '%s: file, row, column, what was expected, and what was done with the rest',
+    async (_, row, field, message, expected) => {
+      const { said, states } = await settle(`${HEAD}\n${ROW}\n${row}\n`);
+      expect([...new Set(said.map((finding) => finding.row))]).toEqual([3]);
+      expect(said[0]).toMatchObject({ row: 3, field, message: expect.stringMatching(message) });
+      expect(states).toEqual(expected);
+    },
+  );
 
   it('with decimal commas is read, and how it was taken is said', async () => {
     const { said, states } = await settle(`${HEAD.replaceAll(',', ';')}\nM1;2026-11-24 10:00;B1;2,00;0\n`);

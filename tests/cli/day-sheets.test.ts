@@ -2,11 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { loadDaySheets } from '../../src/cli/day-sheets.js';
 import { dayShape, readOptions } from '../../src/cli/option-shapes.js';
 import type { Terminal } from '../../src/cli/terminal.js';
+import type { EarlierOffice } from '../../src/io/index.js';
 import { makeFolder } from '../io/temporary-folder.js';
 
-async function load(files: Record<string, string>, options: Record<string, unknown>) {
+async function load(files: Record<string, string>, options: Record<string, unknown>, earlier?: EarlierOffice) {
   const cwd = makeFolder(files);
-  return loadDaySheets(readOptions(dayShape, options), { cwd } as unknown as Terminal);
+  return loadDaySheets(readOptions(dayShape, options), { cwd } as unknown as Terminal, earlier);
 }
 
 const FILES = {
@@ -20,6 +21,12 @@ describe('loadDaySheets', () => {
     expect(office.roster.books.machines).toHaveLength(1);
     expect(counts!.rows.map(({ bag, coins, bills }) => [bag, coins, bills])).toContainEqual(['B1', 1250, 500]);
     expect(findings.map(({ code }) => code)).toContain('unknown-machine');
+  });
+
+  it('reads bags in the money that the book remembers, where no roster is given', async () => {
+    const { roster } = (await load(FILES, { machines: 'machines.csv' })).office;
+    const { counts } = await load(FILES, { counts: 'counts.csv' }, roster.books);
+    expect(counts!.rows.map(({ bag, coins, bills }) => [bag, coins, bills])).toEqual([['B1', 1250, 500]]);
   });
 
   it('has no bags where no sheet is named', async () => {

@@ -50,6 +50,31 @@ const bagOf = ({ visits }: SettlementJson, machine: string) => visits.find((visi
 const flat = ({ out }: Outcome): string => out.replaceAll(/\s+/g, ' ');
 const CLOSE = ['--close', '--by', 'Kim'];
 
+describe('a book of which the office’s sheets are not given again', () => {
+  const bare = (...argv: string[]): Promise<Outcome> =>
+    runProgram([...argv, '--book', 'coilbook.db', '--day', DAY], { cwd });
+
+  it('settles, counts and closes by what it remembers of them', async () => {
+    await day('2026-11-20', 'd1', ...LIST);
+    await day(DAY, 'd2', ...LIST);
+    const given = jsonOf<SettlementJson>(await settle(DAY, '--counts', 'counts.csv', '--json', ...LIST), 'settlement');
+    const remembered = await bare('settle', '--counts', 'counts.csv', '--json');
+    expect(jsonOf<SettlementJson>(remembered, 'settlement')).toEqual(given);
+    expect(bagOf(given[0]!, 'V106')).toMatchObject({ bag: 'B4406', state: 'short', overShort: { total: -500 } });
+    await bare('settle', '--counts', 'counts.csv', ...CLOSE);
+    expect((await settled()).closing).toMatchObject({ by: 'Kim' });
+    const again = await bare('day', '--json');
+    expect(JSON.parse(again.out).totals).toEqual(JSON.parse((await day(DAY, '--json')).out).totals);
+  });
+
+  it('reads a new plan in the money it remembers', async () => {
+    await day(DAY, 'd2', ...LIST);
+    write('plan-2.csv', 'machine,column,product,price\nV107,23,Wafer,1.40\n');
+    const { err, out } = await bare('day', '--plan', 'plan-2.csv');
+    expect(err + out).not.toContain('bad-row');
+  });
+});
+
 describe('a round without a captures list, its bags counted in two days', () => {
   it('is one round in tables, day.json, list, pages, book and files', async () => {
     await day('2026-11-20', 'd1', '--counts', 'counts-1.csv');
