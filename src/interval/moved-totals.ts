@@ -16,7 +16,8 @@ interface MovedTotal {
   readonly ofColumn: 'value' | 'sold';
 }
 
-const TOTALS: readonly MovedTotal[] = [
+/** The totals of paid vends, the ways of paying they are made of, and what of a column is in them. */
+export const PAID_TOTALS: readonly MovedTotal[] = [
   {
     unit: 'money',
     total: ['VA101', 'VA103'],
@@ -48,7 +49,7 @@ const TOTALS: readonly MovedTotal[] = [
  */
 export function judgeMovedTotals(pair: ReadPair, columns: readonly ColumnSales[]): Finding[] {
   if (pair.restart !== null) return [];
-  return TOTALS.flatMap((kind) => {
+  return PAID_TOTALS.flatMap((kind) => {
     if (kind.unit === 'money' && !pair.isSameMoney) return [];
     const moved = ([lifetime, interval]: Counter): Difference => pair.difference(lifetime, interval);
     const total = moved(kind.total);

@@ -133,7 +133,7 @@ describe('judgeColumns: come and gone', () => {
   const OTHER = ['PA1*12*90', 'PA2*50*4500'];
 
   it('tells a column that is only in the later read', () => {
-    const to = column(150, 100, 15_000, ['PA1*12*90', 'PA2*5*450']);
+    const to = ['VA1*15450*105', ...column(150, 100, 15_000, ['PA1*12*90', 'PA2*5*450']).slice(1)];
     expect(messageOf(intervalOf(column(150, 100, 15_000), to), 'column-appeared')).toBe(
       'Column 12 is only in the later read; it is taken to have started at 0.',
     );
@@ -157,6 +157,53 @@ describe('judgeColumns: come and gone', () => {
       'it counted before that, so what it sold in between is not known',
     );
     expect(kept.columns[1]!.sold).toBeNull();
+  });
+
+  // From memory: a controller can be set to number its selections otherwise, and their counters stay as they are.
+  it('leaves out what columns under new numbers counted before, as the totals of the machine show', () => {
+    const read = (ids: readonly [string, string], sold: number): string[] => [
+      `VA1*${48_000 + 240 * sold}*${400 + 2 * sold}`,
+      `PA1*${ids[0]}*150`,
+      `PA2*${100 + sold}*${15_000 + 150 * sold}`,
+      'PA3*2*300',
+      `PA1*${ids[1]}*90`,
+      `PA2*${300 + sold}*${27_000 + 90 * sold}`,
+      'PA3*0*0',
+    ];
+    const interval = intervalOf(read(['11', '12'], 0), read(['A1', 'A2'], 3));
+    expect(interval.columns.slice(0, 2)).toMatchObject([
+      { column: 'A1', sold: null, value: null, test: null },
+      { column: 'A2', sold: null, value: null, test: 0 },
+    ]);
+    expect(interval.totals).toMatchObject({ sold: 6, value: 720 });
+    expect(interval.findings.filter(({ code }) => code === 'column-appeared').map(({ message }) => message)).toEqual(
+      ['A1', 'A2'].map(
+        (id) =>
+          `Column ${id} is only in the later read; it counted before that, so what it sold in between is not known.`,
+      ),
+    );
+  });
+
+  it.each([
+    ['no totals of vends, but of ways of paying', 'CA2', []],
+    ['a total that was never counted', 'CA2', ['VA1*0*0']],
+  ])('goes by %s', (_what, segment, more) => {
+    const from = [...more, `${segment}*15000*100`, 'PA1*11*150', 'PA2*100*15000'];
+    const to = (sold: number, column: string): string[] => [
+      ...more,
+      `${segment}*${15_000 + 90 * sold}*${100 + sold}`,
+      'PA1*11*150',
+      'PA2*100*15000',
+      column,
+      'PA2*5*450',
+    ];
+    expect(intervalOf(from, to(5, 'PA1*12*90')).columns[1]).toMatchObject({ sold: 5, value: 450 });
+    expect(intervalOf(from, to(4, 'PA1*12*90')).columns[1]).toMatchObject({ sold: null, value: null });
+  });
+
+  it('takes a new column to have started at 0 where no total tells otherwise', () => {
+    const interval = intervalOf(['PA1*11*150', 'PA2*1*150'], ['PA1*11*150', 'PA2*1*150', 'PA1*12*90', 'PA2*5*450']);
+    expect(interval.columns[1]).toMatchObject({ sold: 5, value: 450 });
   });
 
   it('tells a column that is only in the earlier read, and takes the sums from the machine', () => {
