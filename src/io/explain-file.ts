@@ -2,7 +2,7 @@ import type { CaptureCircumstances } from '../checks/index.js';
 import { CaptureExplainer, type ExplainedSegment } from '../explain/index.js';
 import type { Finding } from '../findings/index.js';
 import { sayUnreadable } from './file-problem.js';
-import { readChunks } from './read-chunks.js';
+import { readCaptureChunks } from './read-capture-chunks.js';
 import { currentWorkplace, type Workplace } from './workplace.js';
 
 /**
@@ -20,7 +20,7 @@ export async function* explainFile(
     ready.push(segment);
   };
   try {
-    for await (const chunk of readChunks(file, workplace)) {
+    for await (const chunk of readCaptureChunks(file, workplace)) {
       explainer.push(chunk, keep);
       yield* ready;
       ready = [];

@@ -1,7 +1,7 @@
 import type { Finding } from '../findings/index.js';
 import { type Read, streamReads } from '../read/index.js';
 import { sayUnreadable } from './file-problem.js';
-import { readChunks } from './read-chunks.js';
+import { readCaptureChunks } from './read-capture-chunks.js';
 import type { Workplace } from './workplace.js';
 
 /**
@@ -9,7 +9,7 @@ import type { Workplace } from './workplace.js';
  * that can not be read, or breaks off in the middle, is said so there.
  */
 export async function* streamFile(file: string, workplace: Workplace): AsyncGenerator<Read, readonly Finding[]> {
-  const reads = streamReads(readChunks(file, workplace));
+  const reads = streamReads(readCaptureChunks(file, workplace));
   for (;;) {
     let next: Awaited<ReturnType<typeof reads.next>>;
     try {

@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
 import { compareSeverity, type Finding, makeFinding } from '../../findings/index.js';
+import { unpackCapture } from '../../io/unpack.js';
 import type { LocalDate, LocalDateTime } from '../../model/index.js';
 import { type Read, readCaptures } from '../../read/index.js';
 import type { FilesAtHand } from '../recall/index.js';
 import type { CaptureToRecord, FileFacts, JsonObject } from '../store/index.js';
-import { unpackCapture } from '../unpack.js';
 import { CountedReads } from './counted-reads.js';
 import type { IntakeLimits } from './intake.js';
 import type { ReadMaker } from './make-read.js';

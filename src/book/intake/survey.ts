@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { type Finding, makeFinding } from '../../findings/index.js';
+import { isPacked } from '../../io/unpack.js';
 import { CaptureReader } from '../../read/index.js';
 import type { FileFacts } from '../store/index.js';
-import { isPacked } from '../unpack.js';
 import { readInPieces } from './read-bytes.js';
 
 /** What was found out of a file that memory should not hold, in a first pass over it. */

@@ -1,7 +1,7 @@
 import { makeFinding } from '../../findings/index.js';
+import { type Unpacked, unpackCapture } from '../../io/unpack.js';
 import { type CaptureEnd, type CaptureFile, type Read, readCaptures, streamReads } from '../../read/index.js';
 import { BookError, type BookStore } from '../store/index.js';
-import { type Unpacked, unpackCapture } from '../unpack.js';
 import { FilesAtHand } from './files-at-hand.js';
 import type { KnownFile } from './known-file.js';
 import { LargeFile } from './large-file.js';

@@ -1,6 +1,6 @@
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { isPacked, unpackCapture } from '../../src/book/unpack.js';
+import { isPacked, unpackCapture } from '../../src/io/unpack.js';
 
 const TEXT = 'PA1*1*150\r\nPA2*12*1800\r\n';
 const packed = gzipSync(TEXT);
