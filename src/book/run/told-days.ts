@@ -21,6 +21,12 @@ export async function listChangedDays(store: BookStore): Promise<ToldDay[]> {
   });
 }
 
+/** The last day of which tables were written; null where none were. */
+export async function lastToldDay(store: BookStore): Promise<LocalDate | null> {
+  const days = [...(await store.notes(TABLES_NOTE)).keys()].map((key) => key.slice(TABLES_NOTE.length));
+  return days.sort().at(-1) ?? null;
+}
+
 /** How often what the tables of a day tell came to be otherwise so far. */
 export async function changesOf(store: BookStore, day: LocalDate): Promise<number> {
   const key = `${CHANGED_NOTE}${day}`;
