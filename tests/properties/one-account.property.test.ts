@@ -245,8 +245,7 @@ async function agree({ office, captures, nights }: Told): Promise<void> {
   const intervals = await whole.run('interval', 'all', '--table', 'sales');
   const alone = rowsIn(intervals).map((row) => ({
     ...row,
-    // A machine of no roster has no name: tables of days call it by its number.
-    machine: row.machine || `asset ${row.asset}`,
+    machine: row.machine!,
     from: row.from_clock!,
     to: row.to_clock!,
   }));

@@ -40,6 +40,7 @@ export const CHECK_TABLE: CsvTable<CheckRow> = {
     ['asset', ({ read }) => csvText(read?.machine.asset ?? null)],
     ['serial', ({ read }) => csvText(read?.machine.serial ?? null)],
     ['model', ({ read }) => csvText(read?.machine.model ?? null)],
+    ['board', ({ read }) => csvText(read?.machine.board ?? null)],
     ['clock', ({ read }) => csvTime(read?.clock ?? null)],
     ['received_at', ({ read }) => csvTime(read?.receivedAt ?? null)],
     ['currency', ({ read }) => read?.currency ?? null],

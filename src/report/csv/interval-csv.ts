@@ -1,4 +1,5 @@
 import type { ColumnSales, Interval } from '../../interval/index.js';
+import { bestTime, machineKey, nameOfMachineKey } from '../../model/index.js';
 import { type CsvCell, csvText } from './csv.js';
 import { type CsvColumn, type CsvTable, csvAmount, csvTime } from './csv-table.js';
 
@@ -15,15 +16,25 @@ export function salesRows(interval: Interval): SalesRow[] {
 
 const ofInterval = (cell: (interval: Interval) => CsvCell) => cell;
 
+/** What the tables of a day call the machine, so that they can be joined; see `nameOfMachineKey`. */
+function nameOf({ to }: Interval): CsvCell {
+  const key = machineKey(to);
+  return csvText(key === null ? null : nameOfMachineKey(key));
+}
+
+/** Which machine, and from when to when: `clock` as the machine says it, `time` as everything is ordered by. */
 const PERIOD: readonly CsvColumn<Interval>[] = [
-  ['machine', ofInterval(({ to }) => csvText(to.machine?.machine ?? null))],
+  ['machine', ofInterval(nameOf)],
   ['location', ofInterval(({ to }) => csvText(to.machine?.location ?? null))],
   ['asset', ofInterval(({ to }) => csvText(to.read.machine.asset))],
   ['serial', ofInterval(({ to }) => csvText(to.read.machine.serial))],
+  ['board', ofInterval(({ to }) => csvText(to.read.machine.board))],
   ['from_file', ofInterval(({ from }) => csvText(from.file))],
   ['from_clock', ofInterval(({ clockFrom }) => csvTime(clockFrom))],
+  ['from_time', ofInterval(({ from }) => csvTime(bestTime(from)))],
   ['to_file', ofInterval(({ to }) => csvText(to.file))],
   ['to_clock', ofInterval(({ clockTo }) => csvTime(clockTo))],
+  ['to_time', ofInterval(({ to }) => csvTime(bestTime(to)))],
   ['currency', ofInterval(({ currency }) => currency)],
   ['decimals', ofInterval(({ decimals }) => decimals)],
 ];

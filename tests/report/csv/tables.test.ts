@@ -24,6 +24,7 @@ import { Roster } from '../../../src/sheets/index.js';
 import { pairInterval } from '../../explain/pair-interval.js';
 import { buildCapture, buildTransmission, bytesOf } from '../../support/build-capture.js';
 import { settleDemo } from '../../support/demo-files.js';
+import { intervalOf } from '../../support/interval-cases.js';
 
 function readBack<Item>(table: CsvTable<Item>, items: readonly Item[]): Record<string, string>[] {
   return parse(writeCsvHead(table) + writeCsvRows(table, items), { columns: true });
@@ -99,15 +100,29 @@ describe('SALES_TABLE and CASH_TABLE', () => {
     expect(cash).toMatchObject({ cash_in: '9.00', to_cash_box: '5.00', card_sales: '0.00', floor: 'no' });
   });
 
-  it('mark floors, and leave the machine open where nobody names it', () => {
+  it('mark floors, and call a machine that nobody names as the tables of a day do', () => {
     const columns = (count: number) => ['PA1*11*100', `PA2*${count}*${count * 100}`];
     const restarted = pairInterval(
       ['CB1*A', 'VA1*100000*1000', ...columns(500)],
       ['CB1*B', 'VA1*300*3', ...columns(3)],
     );
     const unnamed = { ...restarted, to: { ...restarted.to, machine: null } };
-    expect(readBack(SALES_TABLE, salesRows(unnamed))[0]).toMatchObject({ machine: '', floor: 'yes', basis: 'restart' });
-    expect(readBack(CASH_TABLE, [unnamed])[0]).toMatchObject({ machine: '', location: '', floor: 'yes' });
+    expect(readBack(SALES_TABLE, salesRows(unnamed))[0]).toMatchObject({
+      ...{ machine: 'asset A1', floor: 'yes', basis: 'restart' },
+    });
+    expect(readBack(CASH_TABLE, [unnamed])[0]).toMatchObject({ machine: 'asset A1', location: '', floor: 'yes' });
+  });
+
+  it('tell machines apart that give nothing but their boards, and when reads were whatever the clock says', () => {
+    const unnamed = ['ID1*', 'ID5*260101*0100', 'CB1*B7'];
+    const interval = intervalOf([...unnamed, 'VA1*100*1'], [...unnamed, 'VA1*200*2'], {
+      from: { receivedAt: '2026-11-20T10:00:00' },
+      to: { receivedAt: '2026-11-21T10:00:00' },
+    });
+    expect(readBack(CASH_TABLE, [interval])[0]).toMatchObject({
+      ...{ machine: 'board B7', asset: '', serial: '', board: 'B7' },
+      ...{ from_clock: '2026-01-01 01:00:00', from_time: '2026-11-20 10:00:00', to_time: '2026-11-21 10:00:00' },
+    });
   });
 });
 
