@@ -45,6 +45,7 @@ export const bookProofSchema = z.discriminatedUnion('proof', [inclusionProofSche
 const ENTRY_KINDS = [
   'capture-taken',
   'set-aside',
+  'told',
   'count-entered',
   'count-unusable',
   'count-corrected',

@@ -24,7 +24,9 @@ export async function runDay(
   keepHeapSmall();
   refuseWrongUse(names, options, terminal);
   const isTaking = names.length > 0;
-  const isRecording = isTaking || options.counts !== undefined;
+  // What a list tells of files that are in the book is recorded; pages alone are made of a book that is only read.
+  const isTelling = options.capturesList !== undefined && options.tables;
+  const isRecording = isTaking || isTelling || options.counts !== undefined;
   const earlier = await rememberedOffice({ book: options.book, isReadOnly: !isRecording }, terminal);
   const sheets = await loadDaySheets(options, terminal, earlier);
   const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import type { BookRound, Recorded, RecordedAdjustment } from '../book/closing/index.js';
 import type { BookHead, BookStore, Intake } from '../book/index.js';
+import type { Telling } from '../book/run/index.js';
 import {
   type Day,
   DayWriter,
@@ -74,14 +75,16 @@ export class DayRun {
 
   async run(): Promise<number> {
     const { names, options, sheets } = this.#setting;
-    const { meetRoster } = await import('../book/run/index.js');
+    const { tellOffice } = await import('../book/run/index.js');
     const { book: file, out } = options;
-    const { roster } = sheets.office;
-    if (!this.#book.isReadOnly && names.length > 0) await meetRoster(this.#book, roster);
+    const { office } = sheets;
     // What a run that was killed had taken in is as new as what this one takes in.
     const since = (await hasWork(this.#book)) ? 0 : (await this.#book.head()).size;
+    const isTaking = !this.#book.isReadOnly && names.length > 0;
+    const toldBy = isTaking ? await tellOffice(this.#book, office.given, this.#telling()) : null;
     const changes = await countsOfChanges(this.#book);
-    const intake = names.length === 0 ? null : await this.#takeIn(roster);
+    const intake = isTaking ? await this.#takeIn(office.roster, toldBy) : null;
+    const roster = await this.#tellList(office.roster);
     await this.bringUpToDate();
     const counted = await this.#recordCounts(roster);
     const adjusted = this.#book.isReadOnly ? [] : [...counted.adjusted, ...(await this.#adjust(roster, since))];
@@ -111,7 +114,8 @@ export class DayRun {
     if (this.#book.isReadOnly) return;
     const { addRemembered, recallOffice, workOutStale } = await import('../book/run/index.js');
     const { machines } = await recallOffice(this.#book);
-    const known = this.#takeOptions(addRemembered(this.#setting.sheets.office.roster, machines));
+    const roster = this.#setting.sheets.office.roster.withoutList();
+    const known = this.#takeOptions(addRemembered(roster, machines));
     await workOutStale(this.#book, { ...known, onMachine: this.#say('machines worked out') });
   }
 
@@ -154,13 +158,29 @@ export class DayRun {
     return recordAdjustments(this.#book, { recordedAt: () => now().toISOString(), since, roster });
   }
 
-  async #takeIn(roster: Roster): Promise<Intake> {
+  #telling(): Telling {
+    const { options, sheets, terminal } = this.#setting;
+    const recordedAt = (): string => terminal.now().toISOString();
+    const { sources } = sheets.office;
+    return { day: this.#day, recordedAt, sheets: sources, isFileTimeReceived: options.receivedFromFileTime };
+  }
+
+  /** Record what the captures list tells of what is in the book: what it says holds by the book from then on. */
+  async #tellList(roster: Roster): Promise<Roster> {
+    if (this.#book.isReadOnly) return roster;
+    const { tellList } = await import('../book/run/index.js');
+    await tellList(this.#book, roster, this.#telling());
+    return roster.withoutList();
+  }
+
+  async #takeIn(roster: Roster, toldBy: number | null): Promise<Intake> {
     const { takeIn } = await import('../book/index.js');
     const { names, terminal } = this.#setting;
     return takeIn(this.#book, names, {
       day: this.#day,
       recordedAt: () => terminal.now().toISOString(),
       ...this.#takeOptions(roster),
+      toldBy,
       skip: await this.#pathsToSkip(),
       onFile: this.#progress.step,
       workplace: workplaceOf(terminal),

@@ -1,4 +1,12 @@
-import type { BookRequest, BookRound, BookRounds, CountSheet, Recorded, Signature } from '../book/closing/index.js';
+import type {
+  BookRequest,
+  BookRound,
+  BookRounds,
+  CountSheet,
+  Recorded,
+  RecordedAdjustment,
+  Signature,
+} from '../book/closing/index.js';
 import type { BookStore } from '../book/index.js';
 import { type Finding, loadSheet, type Office, readCounts, takeCounts } from '../index.js';
 import { UsageError } from './exit-status.js';
@@ -48,14 +56,32 @@ export async function settleFromBook(options: SettleOptions, terminal: Terminal)
     if (day === null) throw new UsageError('--day: the entry is no count with a day, so that the day must be given');
     const request = requestOf(options, day, office, sheet);
     if (!isRecording) return { ...(await settleBook(store, { ...request, ...named(options) })), recorded: null };
-    const recorded = await closeRounds(store, { ...request, ...named(options) }, recording.signature, recording);
+    const adjusted = await tellList(store, request, recording.signature, office);
+    const told = { ...request, roster: request.roster.withoutList() };
+    const closed = await closeRounds(store, { ...told, ...named(options) }, recording.signature, recording);
+    const adjustments = adjusted.length + closed.adjustments;
+    const recorded = { ...closed, adjustments, adjusted: [...adjusted, ...closed.adjusted] };
     // What was refused is not shown as if it were there.
-    const shown = recorded.refusals.length > 0 ? { ...request, sheet: null } : request;
+    const shown = recorded.refusals.length > 0 ? { ...told, sheet: null } : told;
     const { rounds, findings } = await settleBook(store, shown);
     return { rounds, findings: [...recorded.refusals, ...findings], recorded };
   };
   const { rounds, findings, recorded } = await withBook({ book, isReadOnly: !isRecording }, terminal, work);
   return { rounds, recorded, general: [...office.findings, ...said, ...findings] };
+}
+
+/** Record what a captures list tells otherwise of what is in the book, and what that changes of rounds that are closed. */
+async function tellList(
+  store: BookStore,
+  { day, roster }: BookRequest,
+  { by, recordedAt }: Signature,
+  { sources }: Office,
+): Promise<readonly RecordedAdjustment[]> {
+  const { tellList: tell } = await import('../book/run/index.js');
+  const since = await tell(store, roster, { day, recordedAt: () => recordedAt, sheets: sources });
+  if (since === null) return [];
+  const { recordAdjustments } = await import('../book/closing/index.js');
+  return recordAdjustments(store, { recordedAt: () => recordedAt, by, since, roster: roster.withoutList() });
 }
 
 const named = ({ corrects, withdraw }: SettleOptions): Pick<BookRequest, 'corrects' | 'withdraw'> => ({

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { realpath } from 'node:fs/promises';
 import { findUnknownMachines } from '../captures/index.js';
 import type { Finding } from '../findings/index.js';
@@ -26,12 +27,23 @@ export interface OfficeFiles {
   readonly profiles?: readonly string[] | undefined;
 }
 
+/** A sheet that was read. */
+export interface SheetSource {
+  readonly of: 'machines' | 'captures list';
+  readonly file: string;
+  readonly sha256: string;
+}
+
 /** What the office knows, read from its files. */
 export interface Office {
   readonly roster: Roster;
+  /** What was given now, without what was said earlier. */
+  readonly given: Roster;
   /** For other sheets with amounts, such as the counts. */
   readonly money: MoneyRules;
   readonly findings: readonly Finding[];
+  /** The roster and the captures list as they were read, each with the SHA-256 of its bytes, lower-case hex. */
+  readonly sources: readonly SheetSource[];
   /** Real paths of the sheets: a folder of captures may hold them too. */
   readonly sheetPaths: ReadonlySet<string>;
 }
@@ -53,27 +65,38 @@ export async function loadOffice(
   workplace: Workplace,
   earlier: EarlierOffice = NOTHING_BEFORE,
 ): Promise<Office> {
-  const machines = await loadSheet(files.machines, readMachines, workplace);
+  const sources: SheetSource[] = [];
+  const noting =
+    <Row>(of: SheetSource['of'], read: (sheet: Sheet) => SheetReading<Row>) =>
+    (sheet: Sheet): SheetReading<Row> => {
+      const { file, content } = sheet;
+      sources.push({ of, file, sha256: createHash('sha256').update(content).digest('hex') });
+      return read(sheet);
+    };
+  const machines = await loadSheet(files.machines, noting('machines', readMachines), workplace);
   const known = machines.rows.length > 0 ? machines.rows : earlier.machines;
   const money = decimalsFromRoster(known, defaultDecimals);
   const plan = await loadSheet(files.plan, (sheet) => readPlan(sheet, money), workplace);
-  const capturesList = await loadSheet(files.capturesList, readCapturesList, workplace);
+  const capturesList = await loadSheet(files.capturesList, noting('captures list', readCapturesList), workplace);
   const { profiles, findings } = await readProfiles(files.profiles ?? [], workplace);
-  const given = { machines: known, plan: plan.rows, capturesList: capturesList.rows, profiles };
+  const given = { machines: machines.rows, plan: plan.rows, capturesList: capturesList.rows, profiles };
   return {
     roster: new Roster({
       ...given,
+      machines: known,
       plan: plan.rows.length > 0 ? plan.rows : earlier.plan,
       profiles: profiles.length > 0 ? profiles : earlier.profiles,
     }),
+    given: new Roster(given),
     money,
     findings: [
       ...machines.findings,
       ...plan.findings,
       ...capturesList.findings,
       ...findings,
-      ...findUnknownMachines(new Roster(given)),
+      ...findUnknownMachines(new Roster({ ...given, machines: known })),
     ],
+    sources,
     sheetPaths: await realPaths([files.machines, files.plan, files.capturesList], workplace),
   };
 }

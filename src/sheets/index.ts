@@ -8,7 +8,7 @@ export { listUnusable, readCounts } from './counts.js';
 export { type MachineOfDevice, readDeposits } from './deposits.js';
 export { readMachines } from './machines.js';
 export { decimalsFromRoster, type MoneyRules } from './money-rules.js';
-export { NumberOwners } from './number-owners.js';
+export { type NumberedMachine, NumberOwners } from './number-owners.js';
 export { readPlan } from './plan.js';
 export { baseName, type MachineMatch, type OfficeBooks, Roster, type RosterMatch } from './roster.js';
 export type { Sheet, SheetReading } from './sheet.js';

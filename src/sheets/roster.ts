@@ -102,6 +102,11 @@ export class Roster {
     return this.#listed.get(baseName(file)) ?? null;
   }
 
+  /** The same without what a captures list tells: where that is known from elsewhere. */
+  withoutList(): Roster {
+    return this.books.capturesList.length === 0 ? this : new Roster({ ...this.books, capturesList: [] });
+  }
+
   /** The plan of one machine, column by column. */
   plan(machine: string): readonly PlanRow[] {
     return [...(this.#plan.get(machine)?.values() ?? [])].flat();

@@ -1,7 +1,9 @@
 import { printable } from '../../findings/index.js';
 import type { CountRow } from '../../model/index.js';
+import { plural } from '../../report/index.js';
 import { readFileEntry } from '../recall/index.js';
 import type { BookStore } from '../store/index.js';
+import { toldBodySchema } from '../told/index.js';
 import { COUNT_KINDS, subjectOfCount } from './book-counts.js';
 import { correctionBodySchema, countBodySchema, unusableBodySchema, withdrawalBodySchema } from './count-shapes.js';
 import { readBody } from './read-body.js';
@@ -34,6 +36,11 @@ async function tellEntry(store: BookStore, seq: number): Promise<string> {
     case 'count-unusable': {
       const { place } = readBody(unusableBodySchema, entry);
       return `row ${place.row} of ${place.file}, which could not be used`;
+    }
+    case 'told': {
+      const [first, ...more] = readBody(toldBodySchema, entry).captures.map(({ file }) => file);
+      const rest = more.length === 0 ? '' : ` and ${plural(more.length, 'other capture')}`;
+      return first === undefined ? 'what the office told' : `what a list told of capture ${first}${rest}`;
     }
     default:
       return `entry ${seq}`;
@@ -72,7 +79,9 @@ export async function listBecause(
   for (const { before, after } of changed) {
     const known = new Set([...(before?.captures ?? []), ...(before?.counts ?? [])]);
     const news = [...(after?.captures ?? []), ...(after?.counts ?? [])].filter((entry) => !known.has(entry));
-    const fresh = new Set([...news, ...(await listReplacing(store, before?.counts ?? []))]);
+    const files = [...(before?.captures ?? []), ...(after?.captures ?? [])];
+    const told = await listTold(store, files, baseline);
+    const fresh = new Set([...news, ...told, ...(await listReplacing(store, before?.counts ?? []))]);
     if (fresh.size === 0) {
       for (const entry of await listSince(store, round, (after ?? before)!.machine, baseline)) fresh.add(entry);
     }
@@ -96,6 +105,16 @@ async function listReplacing(store: BookStore, counts: readonly number[]): Promi
   return found;
 }
 
+/** The entries by which something else was told of files since. */
+async function listTold(store: BookStore, files: readonly number[], baseline: number): Promise<number[]> {
+  const found: number[] = [];
+  for await (const entry of store.entries({ kinds: ['told'], from: baseline })) {
+    const { captures } = readBody(toldBodySchema, entry);
+    if (captures.some((row) => files.includes(row.entry))) found.push(entry.seq);
+  }
+  return found;
+}
+
 async function listSince(
   store: BookStore,
   { reads }: WorkedRound,
@@ -103,6 +122,8 @@ async function listSince(
   baseline: number,
 ): Promise<ReadonlySet<number>> {
   const found = new Set((reads.get(machine) ?? []).map(({ entry }) => entry).filter((entry) => entry >= baseline));
+  const own = [...(reads.get(machine) ?? [])].map(({ entry }) => entry);
+  for (const entry of await listTold(store, own, baseline)) found.add(entry);
   const counts = { subject: subjectOfCount(machine)!, kinds: COUNT_KINDS, from: baseline };
   for await (const { seq } of store.entries(counts)) found.add(seq);
   return found;

@@ -1,6 +1,7 @@
 import { type LocalDate, moveDate } from '../../model/index.js';
 import { Roster } from '../../sheets/index.js';
 import type { BookStore, Entry } from '../store/index.js';
+import { type LateRow, toldBodySchema } from '../told/index.js';
 import { COUNT_KINDS, subjectOfCount } from './book-counts.js';
 import { type Closing, recordedState } from './closings.js';
 import { correctionBodySchema, withdrawalBodySchema } from './count-shapes.js';
@@ -49,12 +50,24 @@ export class News {
 export async function gatherNews(store: BookStore, since: number): Promise<News> {
   const news = new News();
   for await (const { machine, at } of store.reads({ entryFrom: since })) if (machine !== null) news.add(machine, at);
+  for await (const { body } of store.entries({ from: since, kinds: ['told'] })) {
+    for (const row of toldBodySchema.parse(JSON.parse(body)).captures) await addTold(news, store, row);
+  }
   for await (const entry of store.entries({ from: since, kinds: COUNT_KINDS })) {
     news.add(entry.subject, entry.day);
     const was = readWas(entry);
     if (was !== null) news.add(subjectOfCount(was.machine), was.visitedAt.date);
   }
   return news;
+}
+
+/** A file of which something else was told: when it was, and when it is by that. */
+async function addTold(news: News, store: BookStore, { entry, before }: LateRow): Promise<void> {
+  for await (const { machine, at } of store.reads({ entryFrom: entry, entryTo: entry + 1 })) {
+    if (machine === null) continue;
+    news.add(machine, at);
+    news.add(machine, before ?? null);
+  }
 }
 
 function readWas(entry: Entry) {

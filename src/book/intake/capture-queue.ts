@@ -2,21 +2,24 @@ import type { BookStore } from '../store/index.js';
 import type { IntakeLimits } from './intake.js';
 import type { IntakeTally } from './intake-tally.js';
 import type { MadeCapture } from './make-capture.js';
-import { noteCopy, putEarliestFirst } from './note-copy.js';
+import { noteCopy, putEarliestFirst, type TellingCopies } from './note-copy.js';
 
 /** Files on their way to the book, in order: many are recorded together, since the disk has to confirm each time. */
 export class CaptureQueue {
   readonly #store: BookStore;
   readonly #tally: IntakeTally;
   readonly #limits: IntakeLimits;
+  readonly #telling: TellingCopies | null;
   #waiting: MadeCapture[] = [];
   #bytes = 0;
   #reads = 0;
 
-  constructor(store: BookStore, tally: IntakeTally, limits: IntakeLimits) {
+  /** @param telling - how copies are told in entries; null: they are not */
+  constructor(store: BookStore, tally: IntakeTally, limits: IntakeLimits, telling: TellingCopies | null = null) {
     this.#store = store;
     this.#tally = tally;
     this.#limits = limits;
+    this.#telling = telling;
   }
 
   /** Let a file that is in memory wait for the others; when they are many, all are recorded. */
@@ -58,7 +61,7 @@ export class CaptureQueue {
       const made = waiting[index]!;
       // What is in memory is what it was said to be.
       if (outcome.state !== 'changed') this.#tally.addOutcome(made, outcome);
-      if (outcome.state === 'already') await noteCopy(this.#store, outcome.entry, made.reads);
+      if (outcome.state === 'already') await noteCopy(this.#store, outcome.entry, made, this.#telling);
     }
   }
 }

@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
+import type { ToldOfFile } from '../../checks/index.js';
 import { compareSeverity, type Finding, makeFinding } from '../../findings/index.js';
 import { unpackCapture } from '../../io/unpack.js';
 import type { LocalDate, LocalDateTime } from '../../model/index.js';
 import { type Read, readCaptures } from '../../read/index.js';
 import type { FilesAtHand } from '../recall/index.js';
 import type { CaptureToRecord, FileFacts, JsonObject } from '../store/index.js';
+import { toToldRow } from '../told/index.js';
 import { CountedReads } from './counted-reads.js';
 import type { IntakeLimits } from './intake.js';
 import type { ReadMaker } from './make-read.js';
@@ -36,6 +38,8 @@ export interface CaptureMakerOptions {
   readonly recordedAt: () => string;
   readonly reads: ReadMaker;
   readonly isFileTimeReceived: boolean;
+  /** The entry that says what held for these files (`told`); null where nothing was told. Default: none says it. */
+  readonly toldBy?: number | null;
   readonly limits: IntakeLimits;
   /** Where files that were parsed are held. Default: nowhere. */
   readonly atHand?: FilesAtHand;
@@ -111,7 +115,15 @@ export class CaptureMaker {
     const counted = new CountedReads(reads, maker.ofFile(origin.name, receivedAt, found));
     const isStreamed = found === null;
     if (!isStreamed) counted.makeAll();
-    return { capture: this.#make('capture-taken', origin, content, counted, {}), reads: counted, isStreamed };
+    const facts = this.#toldFacts(maker.toldOf(origin.name));
+    return { capture: this.#make('capture-taken', origin, content, counted, facts), reads: counted, isStreamed };
+  }
+
+  /** What the entry says of what was told: by which its reads can be matched again. */
+  #toldFacts(told: ToldOfFile | null): JsonObject {
+    const { toldBy } = this.#options;
+    if (toldBy === undefined) return {};
+    return { by: toldBy, ...(told === null ? {} : { told: toToldRow(told) as JsonObject }) };
   }
 
   #setAside(origin: FileOrigin, content: Content, findings: readonly Finding[]): MadeCapture {

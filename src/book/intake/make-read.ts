@@ -1,4 +1,5 @@
 import type { TakeOptions } from '../../captures/index.js';
+import type { ToldOfFile } from '../../checks/index.js';
 import type { Finding } from '../../findings/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
@@ -12,6 +13,11 @@ export class ReadMaker {
 
   constructor(take: TakeOptions) {
     this.#take = take;
+  }
+
+  /** What today's captures list tells of a file; null where it does not. */
+  toldOf(name: string): ToldOfFile | null {
+    return this.#take.roster.listed(name);
   }
 
   /**

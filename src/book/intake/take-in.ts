@@ -21,6 +21,9 @@ export interface TakeInOptions {
   readonly take: TakeOptions;
   /** The user says that a file's own time is when it was received; without that it is no evidence. */
   readonly isFileTimeReceived?: boolean;
+  /** The entry that says what is told of these files (`told`), so that what their reads are matched by can be shown to follow
+   * from entries; null where nothing is told. Default: no entry says it. */
+  readonly toldBy?: number | null;
   /**
    * Real paths of files that are no captures and folders that hold none: the office's sheets, the book itself with what lies
    * beside it, where the output goes. Passed over where a folder holds them.
@@ -60,10 +63,13 @@ export async function takeIn(store: BookStore, names: readonly string[], options
   const { workplace = currentWorkplace(), skip, onFile } = options;
   const limits = { ...INTAKE_LIMITS, ...options.limits };
   const tally = new IntakeTally();
-  const queue = new CaptureQueue(store, tally, limits);
-  const { day, recordedAt, take, isFileTimeReceived = false, now = Date.now } = options;
+  const { day, recordedAt, take, isFileTimeReceived = false, toldBy, now = Date.now } = options;
+  const telling = toldBy === undefined ? null : { day, recordedAt };
+  const queue = new CaptureQueue(store, tally, limits, telling);
   const atHand = FilesAtHand.of(store);
-  const maker = new CaptureMaker({ day, recordedAt, reads: new ReadMaker(take), isFileTimeReceived, limits, atHand });
+  const told = toldBy === undefined ? {} : { toldBy };
+  const reads = new ReadMaker(take);
+  const maker = new CaptureMaker({ day, recordedAt, reads, isFileTimeReceived, limits, atHand, ...told });
   const taker = new FileTaker({ store, tally, queue, maker, limits, workplace, onFile, now });
   let found: FoundFile[] = [];
   for await (const each of walkFiles(names, workplace, skip)) {

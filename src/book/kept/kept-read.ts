@@ -5,7 +5,7 @@ import type { Finding } from '../../findings/index.js';
 import type { PlacedRead } from '../../interval/index.js';
 import type { LocalDateTime } from '../../model/index.js';
 import type { Read } from '../../read/index.js';
-import type { BookRead, JsonValue } from '../store/index.js';
+import type { BookRead, JsonObject, JsonValue } from '../store/index.js';
 import { digestOffice, sealRead } from './rests-on.js';
 
 /** What is kept of a read besides what the book's tables have of it. */
@@ -99,6 +99,17 @@ export function unpackFacts({ facts }: Pick<BookRead, 'facts'>): PackedFacts | n
   const kept = (facts as { readonly kept?: readonly unknown[] } | null)?.kept;
   if (kept === undefined) return null;
   return Object.fromEntries(PACKED.map((key, place) => [key, kept[place]])) as unknown as PackedFacts;
+}
+
+/**
+ * The facts of a read of which a list tells something else now. All that was checked by what was told before is worked out
+ * anew; this keeps what it is worked out from.
+ */
+export function retellFacts({ facts }: Pick<BookRead, 'facts'>, told: ToldOfFile): JsonObject {
+  const { filled: _, kept, ...others } = (facts ?? {}) as JsonObject & { readonly kept?: readonly JsonValue[] };
+  const { filled, signal, machine } = told;
+  const now = kept?.map((value, place) => (PACKED[place] === 'told' ? [signal, machine] : value));
+  return { ...others, ...(filled === null ? {} : { filled }), ...(now === undefined ? {} : { kept: now }) };
 }
 
 /** A read of the book as far as it can be told without its contents. */

@@ -29,8 +29,3 @@ export function writeEarlierCopy({ facts }: Pick<BookRead, 'facts'>, copy: Earli
   const others = (facts ?? {}) as JsonObject;
   return { ...others, ...(filled === null ? {} : { filled }), earlierCopy: { receivedAt, reason, bag, filled } };
 }
-
-/** Of two copies the one received first stands for both, one of which it is known before one of which it is not. */
-export function isEarlier(one: LocalDateTime | null, other: LocalDateTime | null): boolean {
-  return one !== null && (other === null || one < other);
-}

@@ -1,7 +1,7 @@
 // Recall: what is in the book, as if it had just come: files checked again, reads taken again, from the bytes themselves.
 
 export { Contents } from './contents.js';
-export { type EarlierCopy, isEarlier, readEarlierCopy, writeEarlierCopy } from './earlier-copy.js';
+export { type EarlierCopy, readEarlierCopy, writeEarlierCopy } from './earlier-copy.js';
 export { FileLabels } from './file-labels.js';
 export { FilesAtHand } from './files-at-hand.js';
 export { type KnownFile, readFileEntry } from './known-file.js';

@@ -2,17 +2,15 @@ import * as z from 'zod';
 import type { LocalDate, LocalDateTime } from '../../model/index.js';
 import { captureBodySchema } from '../shapes.js';
 import { BookError, type Entry } from '../store/index.js';
+import { type ToldFile, toldFactsSchema } from '../told/index.js';
 
 /** A file of the book, as its entry tells of it. */
-export interface KnownFile {
-  readonly entry: number;
+export interface KnownFile extends ToldFile {
   readonly kind: 'capture-taken' | 'set-aside';
   /** The file's name as it was when it came. */
   readonly name: string;
   readonly sha256: string;
   readonly size: number;
-  /** How many reads it holds. */
-  readonly reads: number;
   readonly isKept: boolean;
   /** Whether its bytes are packed (gzip). */
   readonly isPacked: boolean;
@@ -26,7 +24,7 @@ export interface KnownFile {
 
 /** Of its facts only what is asked for is looked at: that they are JSON is known, since they were read from it. */
 const fileBodySchema = captureBodySchema.extend({
-  facts: z.object({
+  facts: toldFactsSchema.extend({
     fileTime: z.string().nullish(),
     message: z.string().nullish(),
     packing: z.literal('gzip').nullish(),
@@ -45,6 +43,7 @@ export function readFileEntry({ seq, kind, day, body }: Entry): KnownFile {
     throw new BookError('corrupted', `Entry ${seq} does not say what an entry of a file must say. Verify the book.`);
   }
   const { file: name, sha256, size, isKept, reads, facts } = read.data;
-  const { fileTime = null, message = null, packing } = facts;
-  return { entry: seq, kind, name, sha256, size, reads, isKept, isPacked: packing === 'gzip', day, fileTime, message };
+  const { fileTime = null, message = null, packing, by, told } = facts;
+  const isPacked = packing === 'gzip';
+  return { entry: seq, kind, name, sha256, size, reads, isKept, isPacked, day, fileTime, message, by, told };
 }

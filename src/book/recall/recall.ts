@@ -7,7 +7,8 @@ import type { Read } from '../../read/index.js';
 import type { Roster } from '../../sheets/index.js';
 import { type KeptRead, type KnownRead, knowRead, nameEntry, takeUpRead, unpackFacts } from '../kept/index.js';
 import { BookError, type BookRead, type BookStore, type JsonObject } from '../store/index.js';
-import { isEarlier, readEarlierCopy } from './earlier-copy.js';
+import { deriveMatching, isEarlier, putRight, ToldHistory } from '../told/index.js';
+import { readEarlierCopy } from './earlier-copy.js';
 import { FileLabels } from './file-labels.js';
 import { FilesAtHand } from './files-at-hand.js';
 import { type KnownFile, readFileEntry } from './known-file.js';
@@ -42,6 +43,7 @@ export class Recall {
   readonly #placed = new WeakMap<BookRead, KeptRead>();
 
   readonly #isAnew: boolean;
+  #told: Promise<ToldHistory> | null = null;
 
   /**
    * @param parsed - files that were read already, to be shared among several of these
@@ -71,8 +73,7 @@ export class Recall {
    * @throws BookError (as a rejection) `corrupted` when a read is not in its file any more
    */
   async takeReads(rows: readonly BookRead[]): Promise<TakenRead[]> {
-    const reads = await this.#readAll(rows);
-    return rows.map((row, i) => this.#know(reads[i]!, row, {}).taken);
+    return (await this.#knowAll(rows, {})).map(({ taken }) => taken);
   }
 
   /**
@@ -80,8 +81,30 @@ export class Recall {
    * to be kept of it.
    */
   async knowReads(rows: readonly BookRead[]): Promise<KnownRead[]> {
+    return this.#knowAll(rows, { isNamedByEntry: true });
+  }
+
+  async #knowAll(rows: readonly BookRead[], how: { readonly isNamedByEntry?: boolean }): Promise<KnownRead[]> {
     const reads = await this.#readAll(rows);
-    return rows.map((row, i) => this.#know(reads[i]!, row, { isNamedByEntry: true }));
+    const known: KnownRead[] = [];
+    for (const [i, row] of rows.entries()) {
+      const read = reads[i]!;
+      known.push(this.#takeUp(read, row, how) ?? this.#know(read, await this.#putRight(row, read), how, null));
+    }
+    return known;
+  }
+
+  /**
+   * A read whose seal does not fit, by what entries say of it: what it is matched by may have been changed by hand.
+   *
+   * @throws BookError (as a rejection) `altered`; see `putRight`
+   */
+  async #putRight(row: BookRead, { appendedAt }: Read): Promise<BookRead> {
+    this.#told ??= ToldHistory.load(this.#store);
+    const told = deriveMatching(await this.#told, this.#files.get(row.entry)!, row, appendedAt);
+    if (told === null) return row;
+    // What is verified may be anywhere; it is named.
+    return this.#isAnew ? { ...row, ...told, machine: row.machine, at: row.at } : putRight(row, told);
   }
 
   /** Reads of the book without their contents; those of which nothing fits that is kept are taken from their bytes. */
@@ -96,12 +119,14 @@ export class Recall {
       else this.#placed.set(row, kept);
     }
     const reads = unfit.length === 0 ? [] : await this.#readAll(unfit);
-    for (const [i, row] of unfit.entries()) this.#placed.set(row, this.#placeAnew(reads[i]!, row));
+    for (const [i, row] of unfit.entries()) {
+      this.#placed.set(row, this.#placeAnew(reads[i]!, await this.#putRight(row, reads[i]!)));
+    }
     return rows.map((row) => this.#placed.get(row)!);
   }
 
   #placeAnew(read: Read, row: BookRead): KeptRead {
-    const { taken, recorded, known } = this.#know(read, row, {});
+    const { taken, recorded, known } = this.#know(read, row, {}, null);
     const file = this.#files.get(row.entry)!;
     const label = this.labels.labelOf(file);
     const kept = takeUpRead(label, { ...row, ...recorded, ...known }, this.#circumstances(row, file));
@@ -177,11 +202,20 @@ export class Recall {
     });
   }
 
-  #know(read: Read, row: BookRead, { isNamedByEntry = false }): KnownRead {
+  /** A read of which what is kept fits; null where it does not. */
+  #takeUp(read: Read, row: BookRead, how: { readonly isNamedByEntry?: boolean }): KnownRead | null {
+    if (this.#isAnew) return null;
+    const file = this.#files.get(row.entry)!;
+    const name = how.isNamedByEntry === true ? nameEntry(row.entry) : this.labels.labelOf(file);
+    const kept = takeUpRead(name, row, this.#circumstances(row, file));
+    return kept === null ? null : this.#know(read, row, how, kept);
+  }
+
+  /** @param kept - what fits of what is kept; null: it is checked anew */
+  #know(read: Read, row: BookRead, { isNamedByEntry = false }, kept: KeptRead | null): KnownRead {
     const file = this.#files.get(row.entry)!;
     const circumstances = this.#circumstances(row, file);
     const name = isNamedByEntry ? nameEntry(row.entry) : this.labels.labelOf(file);
-    const kept = this.#isAnew ? null : takeUpRead(name, row, circumstances);
     const options = kept === null ? circumstances : { ...circumstances, check: () => kept.findings };
     const { filled: _, kept: before, ...facts } = (row.facts ?? {}) as JsonObject;
     const ofFile = before === undefined ? null : (unpackFacts(row)?.ofFile ?? null);

@@ -5,6 +5,7 @@ import { NumberOwners, type OfficeBooks, Roster } from '../../sheets/index.js';
 import { digestOffice, type OfficeOptions } from '../kept/index.js';
 import { machineRowSchema, planRowSchema } from '../machine-row-schema.js';
 import type { BookMachine, BookRead, BookStore, WorkedOutRead } from '../store/index.js';
+import { withoutClaimed } from '../told/index.js';
 
 /** What is remembered of a machine: its row on the roster when it was last there, and what its results rest on. */
 const factsSchema = z.object({
@@ -147,25 +148,49 @@ export function addRemembered(roster: Roster, remembered: readonly MachineRow[])
     : new Roster({ ...roster.books, machines: [...roster.books.machines, ...others] });
 }
 
+/** Keeps reads that go to another machine, with what makes them go there. */
+export type KeepMoved = (listMoved: () => Promise<readonly WorkedOutRead[]>) => Promise<void>;
+
 /**
  * Make the roster of today known to the book: reads that it gives to another machine than before go there, and what
  * it gives is remembered. Reads of a machine that it no longer has stay where they
  * are: a roster may be of one route only. Where nothing has changed since, nothing is looked through.
  *
+ * @param keep - keeps the reads that go to another machine; told of them, or of none, before anything is remembered
  * @returns how many reads went to another machine
  */
-export async function meetRoster(store: BookStore, roster: Roster): Promise<number> {
+export async function meetRoster(
+  store: BookStore,
+  roster: Roster,
+  keep: KeepMoved = async (list) => reassign(store, await list()),
+): Promise<number> {
   const { machines } = roster.books;
   await rememberSheets(store, roster);
-  if (machines.length === 0) return 0;
-  const known = await store.machines();
+  let moved = 0;
+  const known = machines.length === 0 ? [] : await store.machines();
+  const remembered = rowsOf(known);
+  const owners = new NumberOwners(machines);
+  await keep(async () => {
+    if (machines.length === 0) return [];
+    const isMoved = !owners.areAsIn(new NumberOwners(remembered));
+    const found = await listMoved(isMoved ? store.reads() : listUnknown(store, known, owners), owners);
+    moved = found.length;
+    return found;
+  });
+  if (machines.length > 0) await rememberRoster(store, machines, known, owners);
+  return moved;
+}
+
+async function rememberRoster(
+  store: BookStore,
+  machines: readonly MachineRow[],
+  known: readonly BookMachine[],
+  owners: Owners,
+): Promise<void> {
   const remembered = rowsOf(known);
   const factsBy = new Map(known.map((machine) => [machine.key, factsOf(machine)]));
   const before = new Map(remembered.map((row) => [row.machine, row]));
-  const owners = new NumberOwners(machines);
   const names = new Set(machines.map(({ machine }) => machine));
-  const isMoved = !owners.areAsIn(new NumberOwners(remembered));
-  const moved = isMoved ? await moveReads(store, store.reads(), owners) : await claimUnknown(store, known, owners);
   const others = remembered.filter(({ machine }) => !names.has(machine));
   const now = [...machines, ...others.map((row) => withoutClaimed(row, owners))];
   const news = now.filter((row) => JSON.stringify(before.get(row.machine)) !== JSON.stringify(row));
@@ -173,50 +198,38 @@ export async function meetRoster(store: BookStore, roster: Roster): Promise<numb
     await store.rememberMachines(
       news.map((row): BookMachine => ({ key: keyOf(row), facts: { ...factsBy.get(keyOf(row)), row } })),
     );
-  return moved;
 }
+
+type Owners = NumberOwners<MachineRow>;
 
 const AT_ONCE = 5000;
 
-const keyOf = ({ machine }: MachineRow): MachineKey => keyOfName(machine);
-
-/** A machine without the numbers that are another's now. */
-function withoutClaimed(row: MachineRow, owners: NumberOwners): MachineRow {
-  const free = (kind: 'asset' | 'serial'): string | null => (owners.has(kind, row[kind]) ? null : row[kind]);
-  return { ...row, asset: free('asset'), serial: free('serial') };
+async function reassign(store: BookStore, moved: readonly WorkedOutRead[]): Promise<void> {
+  for (let from = 0; from < moved.length; from += AT_ONCE) await store.reassignReads(moved.slice(from, from + AT_ONCE));
 }
+
+const keyOf = ({ machine }: MachineRow): MachineKey => keyOfName(machine);
 
 /**
  * Reads that came while the roster lacked their machine, as when a sheet was not given or half of it could not be read: they
  * belong to a machine that was known before and is known again.
  */
-async function claimUnknown(store: BookStore, known: readonly BookMachine[], owners: NumberOwners): Promise<number> {
-  let moved = 0;
+async function* listUnknown(store: BookStore, known: readonly BookMachine[], owners: Owners): AsyncGenerator<BookRead> {
   for (const { key } of known) {
     if (rosterNameIn(key) !== null) continue;
     const last = await lastReads(store, key);
-    if (last.some((read) => owners.find(read) !== null))
-      moved += await moveReads(store, store.reads({ machine: key }), owners);
+    if (last.some((read) => owners.find(read) !== null)) yield* store.reads({ machine: key });
   }
-  return moved;
 }
 
-async function moveReads(store: BookStore, reads: AsyncIterable<BookRead>, owners: NumberOwners): Promise<number> {
-  let moved = 0;
-  let waiting: WorkedOutRead[] = [];
-  const flush = async (): Promise<void> => {
-    if (waiting.length > 0) await store.reassignReads(waiting);
-    waiting = [];
-  };
+/** Reads as they are to be kept that go to another machine. */
+async function listMoved(reads: AsyncIterable<BookRead>, owners: Owners): Promise<WorkedOutRead[]> {
+  const moved: WorkedOutRead[] = [];
   for await (const read of reads) {
     const owner = owners.find(read);
     const machine = owner === null ? null : keyOf(owner.machine);
-    if (machine === null || read.machine === machine) continue;
-    waiting.push({ ...read, machine, era: null, position: null });
-    moved++;
-    if (waiting.length >= AT_ONCE) await flush();
+    if (machine !== null && read.machine !== machine) moved.push({ ...read, machine, era: null, position: null });
   }
-  await flush();
   return moved;
 }
 

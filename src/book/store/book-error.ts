@@ -11,6 +11,7 @@ export type BookErrorKind =
   | 'disk-full'
   | 'disk-failed' // reading or writing failed below the database
   | 'corrupted' // what is stored can not be what was written
+  | 'altered' // what reads are matched by is not what entries say
   | 'refused'; // something recorded was to be changed or removed
 
 /**

@@ -41,8 +41,14 @@ export interface Recording {
    * Add entries, all or none, in order.
    *
    * @param ifSize - the size of the book that they rest on: when it has grown since, nothing is added
+   * @param reassigned - reads that are another machine's, time's or visit's by what the entries say: changed with them, as
+   *   {@link WorkedOutFigures.reassignReads} does
    */
-  recordEntries(entries: readonly EntryToRecord[], ifSize?: number): Promise<EntriesOutcome>;
+  recordEntries(
+    entries: readonly EntryToRecord[],
+    ifSize?: number,
+    reassigned?: readonly WorkedOutRead[],
+  ): Promise<EntriesOutcome>;
 }
 
 /** Looking at what is recorded, and holding it against its hashes. */

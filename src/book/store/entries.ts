@@ -5,6 +5,7 @@ import type { JsonValue } from './canonical-json.js';
 export type EntryKind =
   | 'capture-taken' // a file with reads was taken in
   | 'set-aside' // a file in which no capture was found was kept
+  | 'told' // what the roster, the captures list and options said, as far as reads are matched by it
   | 'count-entered' // a bag was counted
   | 'count-unusable' // a row of a count sheet that gave no bag
   | 'count-corrected' // a count was wrong; refers to its entry

@@ -43,11 +43,16 @@ export class SqliteBook implements BookStore {
     return this.#write(() => captures.map((capture) => this.#recorder.addCapture(capture)));
   }
 
-  async recordEntries(entries: readonly EntryToRecord[], ifSize?: number): Promise<EntriesOutcome> {
+  async recordEntries(
+    entries: readonly EntryToRecord[],
+    ifSize?: number,
+    reassigned: readonly WorkedOutRead[] = [],
+  ): Promise<EntriesOutcome> {
     return this.#write(() => {
       if (ifSize !== undefined && ifSize !== this.#tables.entries.size())
         return { state: 'moved-on', head: this.#head() };
       const outcomes = entries.map((entry) => this.#recorder.addEntry(entry));
+      if (reassigned.length > 0) this.#reassign(reassigned);
       return { state: 'done', entries: outcomes, head: this.#head() };
     });
   }
@@ -174,14 +179,16 @@ export class SqliteBook implements BookStore {
   }
 
   async reassignReads(changed: readonly WorkedOutRead[]): Promise<void> {
+    this.#write(() => this.#reassign(changed));
+  }
+
+  #reassign(changed: readonly WorkedOutRead[]): void {
     const { steps, machines, reads, dayMarks } = this.#tables;
-    this.#write(() => {
-      dayMarks.count(steps.removeTouching(changed));
-      for (const read of changed) {
-        for (const machine of [reads.machineOf(read), read.machine]) if (machine != null) machines.mark(machine, null);
-        reads.update(read);
-      }
-    });
+    dayMarks.count(steps.removeTouching(changed));
+    for (const read of changed) {
+      for (const machine of [reads.machineOf(read), read.machine]) if (machine != null) machines.mark(machine, null);
+      reads.update(read);
+    }
   }
 
   async forgetSteps(): Promise<void> {
