@@ -203,7 +203,7 @@ const WITHOUT_TEST: readonly RegExp[] = [
 /** Wiring: what it joins is tested apart, and the whole of it by running the program. */
 const TESTED_BY_RUNNING = [
   'driver/page/start-page.tsx',
-  ...['program', 'shared-options', 'inputs', 'settle-files', 'remembered-office', 'checks-view'].map(
+  ...['program', 'shared-options', 'inputs', 'settle-files', 'remembered-office', 'put-back', 'checks-view'].map(
     (name) => `cli/${name}.ts`,
   ),
 ];

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { captureBodySchema } from './shapes.js';
 import type { Entry } from './store/index.js';
+import { toldBodySchema } from './told/index.js';
 
 const setAsideSchema = z.object({ message: z.string() });
 
@@ -12,7 +13,7 @@ const setAsideSchema = z.object({ message: z.string() });
  */
 export function describeEntry(entry: Entry): string {
   const { kind, refersTo } = entry;
-  const what = kind === 'capture-taken' || kind === 'set-aside' ? describeFile(entry) : describeSubject(entry);
+  const what = describeSelf(entry);
   return refersTo === null ? what : `${what}; ${REFERENCE_WORDS[kind] ?? 'refers to'} entry ${refersTo}`;
 }
 
@@ -24,6 +25,34 @@ const REFERENCE_WORDS: Partial<Record<Entry['kind'], string>> = {
   adjustment: 'adjusts',
   'adjustment-carried': 'carries',
 };
+
+function describeSelf(entry: Entry): string {
+  switch (entry.kind) {
+    case 'capture-taken':
+    case 'set-aside':
+      return describeFile(entry);
+    case 'told':
+      return describeTold(entry);
+    default:
+      return describeSubject(entry);
+  }
+}
+
+/** What was told, and of which files: the names that a person knows it by. */
+function describeTold({ body }: Entry): string {
+  const read = toldBodySchema.safeParse(parse(body));
+  if (!read.success) return 'what the office said, which the entry does not say';
+  const { sheets, roster, captures, isFileTimeReceived } = read.data;
+  const [first, ...others] = captures.map(({ file }) => file);
+  const more = others.length === 0 ? '' : ` and ${others.length} other ${others.length === 1 ? 'capture' : 'captures'}`;
+  const parts = [
+    ...sheets.map(({ of, file }) => `${of === 'machines' ? 'roster' : of} ${file}`),
+    ...(Array.isArray(roster) ? [`${roster.length} ${roster.length === 1 ? 'machine' : 'machines'}`] : []),
+    ...(isFileTimeReceived ? ['times of files count as received'] : []),
+    ...(first === undefined ? [] : [`on ${first}${more}`]),
+  ];
+  return parts.length === 0 ? 'no roster and no list' : parts.join(', ');
+}
 
 function describeFile({ kind, body, key }: Entry): string {
   const read = captureBodySchema.safeParse(parse(body));

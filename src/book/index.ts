@@ -19,3 +19,4 @@ export {
   type VerifyOptions,
   verifyBook,
 } from './verify-book.js';
+export { type MatchingVerification, putMatchingBack, verifyMatching } from './verify-matching.js';

@@ -3,6 +3,7 @@ import { EMPTY_ROOT } from './merkle/index.js';
 import type { BookVerificationJson } from './shapes.js';
 import { BookError, type BookHead, type BookStore, type Entry } from './store/index.js';
 import { type BookFault, type BookFaultKind, type VerifyOptions, verifyBook } from './verify-book.js';
+import { verifyMatching } from './verify-matching.js';
 
 /**
  * Verify a book, and say what came of it so that a person knows what to do: `whole`, `doubtful` where everything fits but
@@ -13,9 +14,11 @@ import { type BookFault, type BookFaultKind, type VerifyOptions, verifyBook } fr
 export async function judgeBook(book: BookStore, options: VerifyOptions = {}): Promise<BookVerificationJson> {
   const { head, fault, missingGuards, alteredGuards, unknownGuards } = await verifyBook(book, options);
   const isGuarded = missingGuards.length + alteredGuards.length + unknownGuards.length === 0;
+  const matching = fault === null ? await verifyMatching(book) : null;
+  const isMatched = matching === null || matching.differences.length === 0;
   const entry = fault === null || fault.entry === null ? null : await readEntry(book, fault.entry);
   return {
-    verdict: fault !== null ? 'broken' : isGuarded ? 'whole' : 'doubtful',
+    verdict: fault !== null ? 'broken' : isGuarded && isMatched ? 'whole' : 'doubtful',
     head,
     noted: options.noted ?? null,
     fault: fault && {
@@ -26,8 +29,9 @@ export async function judgeBook(book: BookStore, options: VerifyOptions = {}): P
     missingGuards: [...missingGuards],
     alteredGuards: [...alteredGuards],
     unknownGuards: [...unknownGuards],
+    matching: matching && { ...matching, differences: [...matching.differences] },
     workedOut: null,
-    advice: fault === null ? (isGuarded ? null : GUARDS_ADVICE) : adviseOn(fault),
+    advice: fault !== null ? adviseOn(fault) : !isMatched ? MATCHING_ADVICE : isGuarded ? null : GUARDS_ADVICE,
   };
 }
 
@@ -42,6 +46,7 @@ export function judgeUnopened(message: string, noted: BookHead | null): BookVeri
     missingGuards: [],
     alteredGuards: [],
     unknownGuards: [],
+    matching: null,
     workedOut: null,
     advice: adviseOn(fault),
   };
@@ -64,6 +69,10 @@ const GUARDS_ADVICE =
   'Only another program takes guards out or changes them. Hold the book against a size and root written down before that (--size, --root); ' +
   'without them it is not shown that nothing was made anew. Find out who worked on the file, and go on from a copy that has ' +
   'its guards.';
+
+const MATCHING_ADVICE =
+  'What was recorded is as it was; but another program changed to which machine, time or visit reads belong. `coilbook book verify ' +
+  '--put-back` puts back what entries say. Then look again at rounds that were closed since, and find out who worked on the file.';
 
 const ADVICE: Partial<Record<BookFaultKind, string>> = {
   unreadable: `${KEEP} Copy them to another disk first, since this one may be failing. ${GO_ON}`,

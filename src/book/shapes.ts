@@ -72,7 +72,9 @@ export const entryKindSchema = z.enum(ENTRY_KINDS);
 export const bookVerificationSchema = z.object({
   verdict: z
     .enum(['whole', 'doubtful', 'broken'])
-    .describe('doubtful: everything fits, but guards against changes are not as they were made'),
+    .describe(
+      'doubtful: everything recorded fits, but guards against changes, or what is kept beside it, are not as they were made',
+    ),
   head: bookHeadSchema.describe('Of the entries that fit, from the first on'),
   noted: bookHeadSchema.nullable().describe('The head written down elsewhere that the book was held against'),
   fault: z
@@ -89,6 +91,28 @@ export const bookVerificationSchema = z.object({
     .array(z.string())
     .describe('Guards, tables and indexes that say something else than they were made to'),
   unknownGuards: z.array(z.string()).describe('What was added to the database'),
+  matching: z
+    .object({
+      reads: count.describe('Reads of which it follows from entries'),
+      before: count
+        .nullable()
+        .describe(
+          'Files in entries before this one were taken in by an earlier version, which did not record what was told of them',
+        ),
+      differences: z.array(
+        z.object({
+          entry: count,
+          number: count,
+          what: z.enum(['machine', 'received-at', 'reason', 'bag', 'time']),
+          kept: z.string().nullable(),
+          told: z.string().nullable(),
+        }),
+      ),
+    })
+    .nullable()
+    .describe(
+      'Whose reads are, when they were received, why they were taken, and their bags: as kept, held against what entries say',
+    ),
   workedOut: z
     .object({
       machines: count,

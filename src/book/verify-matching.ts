@@ -1,7 +1,13 @@
 import { unpackFacts } from './kept/index.js';
 import { readFileEntry } from './recall/index.js';
 import type { BookRead, BookStore } from './store/index.js';
-import { compareMatching, deriveMatching, type MatchedRead, type MatchingDifference, ToldHistory } from './told/index.js';
+import {
+  compareMatching,
+  deriveMatching,
+  type MatchedRead,
+  type MatchingDifference,
+  ToldHistory,
+} from './told/index.js';
 
 /** What came of deriving anew what reads are matched by. */
 export interface MatchingVerification {
@@ -50,7 +56,9 @@ export async function putMatchingBack(store: BookStore): Promise<number> {
   }
   for (let from = 0; from < wrong.length; from += AT_ONCE) {
     const some = wrong.slice(from, from + AT_ONCE);
-    await store.reassignReads(some.map(({ row, told }) => ({ ...row, ...told, era: null, position: null, rests: null })));
+    await store.reassignReads(
+      some.map(({ row, told }) => ({ ...row, ...told, era: null, position: null, rests: null })),
+    );
     count += some.length;
   }
   return count;
@@ -59,7 +67,9 @@ export async function putMatchingBack(store: BookStore): Promise<number> {
 const AT_ONCE = 1000;
 
 /** Every read with what it is matched by as it follows from entries; null where they do not say. */
-async function* deriveAll(store: BookStore): AsyncGenerator<{ readonly row: BookRead; readonly told: MatchedRead | null }> {
+async function* deriveAll(
+  store: BookStore,
+): AsyncGenerator<{ readonly row: BookRead; readonly told: MatchedRead | null }> {
   const history = await ToldHistory.load(store);
   for await (const entry of store.entries({ kinds: ['capture-taken'], to: history.size })) {
     const file = readFileEntry(entry);

@@ -41,6 +41,7 @@ function addVerify(command: Command, terminal: Terminal, done: Done): void {
     .description(
       'is everything as it was recorded? works all of it out anew, and names the first entry that does not fit',
     )
+    .option('--put-back', 'put reads back that are kept as of another machine, time or visit than entries say')
     .option('--deep', 'also work out all that is kept of the captures, and hold it against what is kept')
     .addOption(JSON_OPTION)
     .action(async (options) => done(await (await import('./book-verify.js')).runBookVerify(options, terminal)));

@@ -23,7 +23,12 @@ const noted = {
 };
 
 export const bookHeadShape = z.object(inBook);
-export const bookVerifyShape = z.object({ ...inBook, ...noted, deep: z.boolean().default(false) });
+export const bookVerifyShape = z.object({
+  ...inBook,
+  ...noted,
+  deep: z.boolean().default(false),
+  putBack: z.boolean().default(false),
+});
 export const bookFileShape = z.object({ book: bookPath, out: path.optional() });
 export const bookProofShape = z.object({
   book: bookPath,

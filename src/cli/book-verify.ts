@@ -16,6 +16,7 @@ import { readOptions } from './option-shapes.js';
 import { printLines } from './print-lines.js';
 import { styleFor } from './printer.js';
 import { Progress } from './progress.js';
+import { putBack } from './put-back.js';
 import type { Terminal } from './terminal.js';
 
 const STATUS = { whole: EXIT.ok, doubtful: EXIT.doubts, broken: EXIT.faults } as const;
@@ -24,7 +25,10 @@ const STATUS = { whole: EXIT.ok, doubtful: EXIT.doubts, broken: EXIT.faults } as
 export async function runBookVerify(raw: Record<string, unknown>, terminal: Terminal): Promise<number> {
   const options = readOptions(bookVerifyShape, raw);
   const noted = notedHead(options);
-  const verified = await verify(options, noted, terminal);
+  const found = await verify(options, noted, terminal);
+  const isPutBack = options.putBack && found.matching !== null && found.matching.differences.length > 0;
+  if (isPutBack) await putBack(options.book, terminal);
+  const verified = isPutBack ? await verify(options, noted, terminal) : found;
   await printLines(options.json ? [writeJson(verified)] : layVerification(verified, styleFor(terminal)), terminal);
   return STATUS[verified.verdict];
 }
@@ -81,11 +85,35 @@ export function layVerification(verified: BookVerificationJson, style: Style): s
   pushAll(lines, layNames('  guards gone ', missingGuards));
   pushAll(lines, layNames('  altered     ', alteredGuards));
   pushAll(lines, layNames('  added       ', unknownGuards));
+  if (verified.matching !== null) pushAll(lines, layMatching(verified.matching));
   if (verified.workedOut !== null) pushAll(lines, layWorkedOut(verified.workedOut));
   if (advice !== null) pushAll(lines, ['', ...hangText('', advice)]);
   if (fault === null && verified.noted === null) pushAll(lines, ['', ...hangText('', NOT_HELD)]);
   return lines;
 }
+
+/** Which reads belong elsewhere by what entries say; nothing where all do where they are kept. */
+function layMatching({ before, differences }: NonNullable<BookVerificationJson['matching']>): string[] {
+  const named = differences.slice(0, 10).map(({ entry, number, what, kept, told }) => {
+    const say = (value: string | null): string => (value === null ? 'none' : printable(value, 60));
+    return `read ${number} of entry ${entry}: ${MATCHED_BY[what]} ${say(kept)}, entries say ${say(told)}`;
+  });
+  const rest = differences.length - named.length;
+  const more = rest === 0 ? [] : [`and ${rest} more`];
+  const old =
+    before === null ? [] : [`cannot be shown for files taken in before entry ${before}, by an earlier version`];
+  return [...named, ...more, ...old].flatMap((text, i) =>
+    hangText(i === 0 ? '  belongs to  ' : '              ', text),
+  );
+}
+
+const MATCHED_BY = {
+  machine: 'machine',
+  'received-at': 'received at',
+  reason: 'reason',
+  bag: 'bag',
+  time: 'time',
+} as const;
 
 function layWorkedOut({ machines, stale, differences }: NonNullable<BookVerificationJson['workedOut']>): string[] {
   const left = stale === 0 ? '' : `; ${stale} not worked out since more came in`;
@@ -109,12 +137,17 @@ const NOT_HELD =
   'It was held against itself only: a book made anew from end to end would be whole too. With --size and --root, as ' +
   '`coilbook book head` gave them before, it is shown that it is still the same book.';
 
-function answer({ verdict, head: { size }, noted, fault, workedOut }: BookVerificationJson): string {
+function answer({ verdict, head: { size }, noted, fault, matching, workedOut }: BookVerificationJson): string {
   if (fault !== null) return `The book is not whole. ${printable(fault.message, 500)}`;
   const entries =
     size === 0 ? 'it has no entries' : `${size} ${size === 1 ? 'entry' : 'entries'}, with all files and reads`;
   const same = noted === null ? '' : noted.size === size ? ', as noted' : `, the first ${noted.size} as noted`;
   if (verdict === 'whole') return `The book is whole: ${entries}${same}.`;
+  const moved = new Set((matching?.differences ?? []).map(({ entry, number }) => `${entry}/${number}`)).size;
+  if (moved > 0) {
+    const reads = `${plural(moved, 'read')} ${moved === 1 ? 'is' : 'are'}`;
+    return `What was recorded fits: ${entries}${same}. But ${reads} kept as of another machine, time or visit than entries say.`;
+  }
   return workedOut !== null && workedOut.differences.length > 0
     ? `What was recorded fits: ${entries}${same}. But what was worked out from it is not what the captures give.`
     : `The book fits: ${entries}${same}. But the guards that keep it from being changed are not as they were made.`;

@@ -1,11 +1,12 @@
 import { resolve } from 'node:path';
 import { DayRun, hasWork, today } from './day-run.js';
 import { loadDaySheets } from './day-sheets.js';
-import { InputError, UsageError } from './exit-status.js';
+import { EXIT, InputError, UsageError } from './exit-status.js';
 import { formatOf, refuseTwoInputs } from './inputs.js';
 import { keepHeapSmall } from './keep-heap-small.js';
 import { withBook } from './open-book.js';
 import { type DayOptions, dayShape, readOptions } from './option-shapes.js';
+import { isOfAlteredBook, putBack } from './put-back.js';
 import { rememberedOffice } from './remembered-office.js';
 import { rememberFolder } from './stale-folders.js';
 import type { Terminal } from './terminal.js';
@@ -30,9 +31,15 @@ export async function runDay(
   const earlier = await rememberedOffice({ book: options.book, isReadOnly: !isRecording }, terminal);
   const sheets = await loadDaySheets(options, terminal, earlier);
   const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
-  const status = await withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
-    new DayRun(book, { names, options, sheets, terminal, version }).run(),
-  );
+  const run = (): Promise<number> =>
+    withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
+      new DayRun(book, { names, options, sheets, terminal, version }).run(),
+    );
+  const status = await run().catch(async (error: unknown) => {
+    if (isReadOnly || !isOfAlteredBook(error)) throw error;
+    await putBack(options.book, terminal);
+    return Math.max(EXIT.faults, await run());
+  });
   if (isReadOnly) await rememberAfterwards(options, terminal);
   return status;
 }

@@ -56,6 +56,7 @@ describe('book verify', () => {
       missingGuards: [],
       alteredGuards: [],
       unknownGuards: [],
+      matching: { reads: expect.any(Number), before: null, differences: [] },
       workedOut: null,
       advice: null,
     });
@@ -165,7 +166,7 @@ describe('book verify', () => {
 describe('layVerification', () => {
   it('says of a book without entries, or with one, what it is', () => {
     const head = { size: 0, root: 'e3b0' };
-    const guards = { missingGuards: [], alteredGuards: [], unknownGuards: [], workedOut: null };
+    const guards = { missingGuards: [], alteredGuards: [], unknownGuards: [], matching: null, workedOut: null };
     const verified = { verdict: 'whole', head, noted: null, fault: null, ...guards, advice: null } as const;
     expect(layVerification({ ...verified, ...guards }, PLAIN_STYLE)[0]).toBe('The book is whole: it has no entries.');
     const one = { ...verified, head: { size: 1, root: 'e3b0' }, ...guards };

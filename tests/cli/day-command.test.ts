@@ -28,6 +28,12 @@ const headOf = (out: string): readonly string[] => out.split('\n').filter((line)
 const filesOf = (folder: string): Record<string, string> =>
   Object.fromEntries(readdirSync(folder).map((name) => [name, readFileSync(join(folder, name), 'utf8')]));
 
+/** The same without the head of the book that they were made from. */
+const withoutHead = (files: Record<string, string>): string =>
+  JSON.stringify(files)
+    .replaceAll(/[0-9a-f]{64}/g, 'ROOT')
+    .replaceAll(/size\W+\d+|\d+ entries/g, 'SIZE');
+
 const OUT = ['attention.csv', 'cash.csv', 'day.json', 'made-from.json', 'refill.csv', 'sales.csv', 'settlement.csv'];
 
 describe('day', () => {
@@ -88,10 +94,12 @@ describe('day', () => {
     expect((await run()).lines[0]).toBe('3 things to look at; 1 of 3 machines read; 0 new files taken in.');
     writeFileSync(join(cwd, 'machines.csv'), MACHINES);
     await run();
-    expect(filesOf(join(cwd, 'out'))).toEqual(written);
+    // The book has what was told of the roster meanwhile, and files name the book's head.
+    const now = filesOf(join(cwd, 'out'));
+    expect(withoutHead(now)).toEqual(withoutHead(written));
     rmSync(join(cwd, 'out', 'made-from.json'));
     await run();
-    expect(filesOf(join(cwd, 'out'))).toEqual(written);
+    expect(filesOf(join(cwd, 'out'))).toEqual(now);
   });
 
   it('prints the day as one JSON object, and makes it again from the book alone', async () => {

@@ -50,6 +50,33 @@ const bagOf = ({ visits }: SettlementJson, machine: string) => visits.find((visi
 const flat = ({ out }: Outcome): string => out.replaceAll(/\s+/g, ' ');
 const CLOSE = ['--close', '--by', 'Kim'];
 
+describe('a captures list that comes after the captures', () => {
+  const amounts = ({ visits }: SettlementJson) =>
+    visits.map(({ machine, bag, state, overShort }) => [machine, bag, state, overShort.total]);
+
+  it('is kept: rounds come out as if it had been there, also in runs that are not given it again', async () => {
+    await day('2026-11-20', 'd1', ...LIST);
+    await day(DAY, 'd2', ...LIST, '--counts', 'counts.csv');
+    const truth = amounts(await settled());
+    renameSync(join(cwd, 'coilbook.db'), join(cwd, 'truth.db'));
+
+    await day('2026-11-20', 'd1');
+    await day(DAY, 'd2', '--counts', 'counts.csv');
+    expect(amounts(await settled())).not.toEqual(truth);
+    await settle(DAY, '--close-anyway', 'the list is not there yet', '--by', 'Kim');
+    const told = await day('2026-11-24', 'd2', ...LIST);
+    expect(told.out + told.err).toMatch(/adjust/i);
+    const round = await settled();
+    expect(amounts(round)).toEqual(truth);
+    expect(round.adjustments?.length).toBeGreaterThan(0);
+    const entries = await runProgram(['book', 'entries', '--kind', 'told', '--book', 'coilbook.db'], { cwd });
+    expect(flat(entries)).toMatch(/roster machines\.csv, captures list captures\.csv, on d1\S+ and \d+ other captures/);
+    expect((await runProgram(['book', 'verify', '--deep', '--book', 'coilbook.db'], { cwd })).out).toMatch(
+      /^The book is whole/,
+    );
+  });
+});
+
 describe('a book of which the office’s sheets are not given again', () => {
   const bare = (...argv: string[]): Promise<Outcome> =>
     runProgram([...argv, '--book', 'coilbook.db', '--day', DAY], { cwd });

@@ -47,7 +47,28 @@ export async function recallHistory(
   const steps = new Map<string, BookStep>();
   for (const step of await store.stepsOf(key!, spanOf(rows))) steps.set(nameOf(step.to), step);
   const assembled = assemble(recall, { rows, kept, steps }, contents);
-  return assembled ?? workOutHere(recall, rows);
+  if (assembled !== null) return assembled;
+  await lookForStrays(store, recall, { rows, steps });
+  return workOutHere(recall, rows);
+}
+
+/**
+ * Steps lead to reads that are not among these: whether somebody moved those away.
+ *
+ * @throws BookError (as a rejection) `altered` where somebody did; see `putRight`
+ */
+async function lookForStrays(
+  store: BookStore,
+  recall: Recall,
+  { rows, steps }: Pick<Kept, 'rows' | 'steps'>,
+): Promise<void> {
+  const names = new Set(rows.map(nameOf));
+  for (const { from } of steps.values()) {
+    if (names.has(nameOf(from))) continue;
+    const { entry, number } = from;
+    for await (const row of store.reads({ entryFrom: entry, entryTo: entry + 1 }))
+      if (row.number === number) await recall.takeReads([row]);
+  }
 }
 
 /** From the time of the first read to that of the last; all where one has no time. */
@@ -89,6 +110,7 @@ function assemble(recall: Recall, { rows, kept, steps }: Kept, contents: Content
   const copiesOf = gatherCopies(rowOf, placedOf);
   const findings = [...copiesOf].flatMap(([original, copies]) => copies.map((copy) => sayDuplicate(original, copy)));
   for (const placed of faulty) findings.push(sayUnusable(placed));
+  const placedInOrder = new Set(ordered.map((placed) => nameOf(rowOf.get(placed)!)));
   const fileOf = (entry: number): string => recall.labels.nameOf(entry) ?? `entry ${entry}`;
   const found: Step[] = [];
   for (const [place, to] of ordered.entries()) {
@@ -100,6 +122,9 @@ function assemble(recall: Recall, { rows, kept, steps }: Kept, contents: Content
     if (gap === null) found.push(unpackStep(step, from, to, fileOf));
     else pushAll(findings, gap);
   }
+  // A read that a step leads to is no copy and no read without a place.
+  const isAllPlaced = [...steps.keys()].every((name) => placedInOrder.has(name));
+  if (!isAllPlaced) return null;
   const stepTo = new Map(mirrorCredits(found).map((step) => [step.to, step]));
   const history = { ordered, faulty, copiesOf, stepTo, contentsOf: contents.of(rowOf) };
   return { machines: new Map([[key, history]]), nobodys: [], findings, rowOf };

@@ -74,6 +74,6 @@ function sayAway({ entry, number, what }: MatchingDifference): string {
   const as = what === 'machine' ? 'of another machine' : 'at another time';
   return (
     `Read ${number} of entry ${entry} is kept as ${as} than entries say: the book was changed by another program. No figure was ` +
-    'made of it. `coilbook book verify` names what was changed; `coilbook day` puts it back.'
+    'made of it. `coilbook book verify` names what was changed; with `--put-back` it is put back.'
   );
 }
