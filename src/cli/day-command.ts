@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import type { BookStore } from '../book/index.js';
 import { DayRun, hasWork, today } from './day-run.js';
 import { loadDaySheets } from './day-sheets.js';
 import { EXIT, InputError, UsageError } from './exit-status.js';
@@ -25,12 +26,14 @@ export async function runDay(
   keepHeapSmall();
   refuseWrongUse(names, options, terminal);
   const isTaking = names.length > 0;
-  // What a list tells of files that are in the book is recorded; pages alone are made of a book that is only read.
-  const isTelling = options.capturesList !== undefined && options.tables;
-  const isRecording = isTaking || isTelling || options.counts !== undefined;
+  const isRecording = isTaking || options.counts !== undefined;
   const earlier = await rememberedOffice({ book: options.book, isReadOnly: !isRecording }, terminal);
   const sheets = await loadDaySheets(options, terminal, earlier);
-  const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, hasWork));
+  // What a list tells of files that are in the book is recorded; pages alone are made of a book that is only read.
+  const isToWrite = async (book: BookStore): Promise<boolean> =>
+    (await hasWork(book)) ||
+    (options.tables && (await import('../book/run/index.js')).tellsNews(book, sheets.office.roster));
+  const isReadOnly = !isRecording && !(await withBook({ book: options.book, isReadOnly: true }, terminal, isToWrite));
   const run = (): Promise<number> =>
     withBook({ book: options.book, create: isTaking, isReadOnly }, terminal, (book) =>
       new DayRun(book, { names, options, sheets, terminal, version }).run(),

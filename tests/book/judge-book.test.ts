@@ -70,6 +70,7 @@ describe('judgeUnopened', () => {
       missingGuards: [],
       alteredGuards: [],
       unknownGuards: [],
+      matching: null,
       workedOut: null,
       advice: expect.stringContaining('Copy them to another disk first'),
     });

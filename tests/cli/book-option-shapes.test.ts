@@ -7,6 +7,7 @@ it('reads numbers and roots as they are written', () => {
     book: 'x.db',
     json: false,
     deep: false,
+    putBack: false,
     size: 3,
     root: 'ab'.repeat(32),
   });

@@ -123,8 +123,7 @@ function assemble(recall: Recall, { rows, kept, steps }: Kept, contents: Content
     else pushAll(findings, gap);
   }
   // A read that a step leads to is no copy and no read without a place.
-  const isAllPlaced = [...steps.keys()].every((name) => placedInOrder.has(name));
-  if (!isAllPlaced) return null;
+  if (rows.map(nameOf).some((name) => steps.has(name) && !placedInOrder.has(name))) return null;
   const stepTo = new Map(mirrorCredits(found).map((step) => [step.to, step]));
   const history = { ordered, faulty, copiesOf, stepTo, contentsOf: contents.of(rowOf) };
   return { machines: new Map([[key, history]]), nobodys: [], findings, rowOf };

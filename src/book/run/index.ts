@@ -10,7 +10,7 @@ export {
   withRemembered,
 } from './known-roster.js';
 export { type DayPart, type DayPartsOptions, makeDayParts } from './make-day-parts.js';
-export { tellList } from './tell-list.js';
+export { tellList, tellsNews } from './tell-list.js';
 export { type Telling, tellOffice } from './tell-office.js';
 export { changesOf, countChanges, lastToldDay, listChangedDays, rememberTables, type ToldDay } from './told-days.js';
 export { type KeptDifference, verifyWorkedOut, type WorkedOutVerification } from './verify-worked-out.js';

@@ -33,21 +33,32 @@ export async function tellList(
   const { capturesList } = roster.books;
   if (capturesList.length === 0) return null;
   return recordTold(store, async () => {
-    const history = await ToldHistory.load(store);
-    const { machines: knownBefore } = await recallOffice(store);
-    const late: LateRow[] = [];
-    const reads: WorkedOutRead[] = [];
-    for (const { row, file } of await findFiles(store, capturesList)) {
-      if (isToldAlready(row, file, history)) continue;
-      const found = await retellFile(store, { row, file }, history, (name) => history.names(knownBefore).has(name));
-      if (found === null) continue;
-      late.push(found.late);
-      pushAll(reads, found.reads);
-    }
+    const { history, knownBefore, late, reads } = await findNews(store, capturesList);
     if (late.length === 0) return null;
     const now = { day, recordedAt: recordedAt(), sheets, captures: late, knownBefore };
     return { entry: makeToldEntry(history, now), reads };
   });
+}
+
+/** Whether a captures list tells otherwise of files that are in the book: nothing is recorded. */
+export async function tellsNews(store: BookStore, { books: { capturesList } }: Roster): Promise<boolean> {
+  return capturesList.length > 0 && (await findNews(store, capturesList)).late.length > 0;
+}
+
+/** What a list tells otherwise of files that are in the book, and their reads as they are by that. */
+async function findNews(store: BookStore, capturesList: readonly CaptureListRow[]) {
+  const history = await ToldHistory.load(store);
+  const { machines: knownBefore } = await recallOffice(store);
+  const late: LateRow[] = [];
+  const reads: WorkedOutRead[] = [];
+  for (const { row, file } of await findFiles(store, capturesList)) {
+    if (isToldAlready(row, file, history)) continue;
+    const found = await retellFile(store, { row, file }, history, (name) => history.names(knownBefore).has(name));
+    if (found === null) continue;
+    late.push(found.late);
+    pushAll(reads, found.reads);
+  }
+  return { history, knownBefore, late, reads };
 }
 
 interface ListedFile {
