@@ -1,13 +1,8 @@
-import { ELEMENT } from '../dictionary/index.js';
+import { ELEMENT, type ElementDef } from '../dictionary/index.js';
 import { addAll } from '../model/index.js';
 import { type Difference, valueOrNothing } from './difference.js';
 import { PAID_TOTALS } from './moved-totals.js';
 import type { ReadPair } from './read-pair.js';
-
-const COUNTERS = {
-  sold: [ELEMENT.PA201, ELEMENT.PA203],
-  value: [ELEMENT.PA202, ELEMENT.PA204],
-} as const;
 
 /**
  * Whether the columns that only the later read has can all have started at 0 since the earlier one (domain rule: a column
@@ -23,7 +18,7 @@ export function canHaveStartedAtZero(pair: ReadPair): boolean {
     const moved = movedBy(total);
     const sold = isTotal(moved) ? moved.value : sumOfDevices(devices.map(movedBy));
     if (sold === null) return true;
-    const [lifetime, interval] = COUNTERS[ofColumn];
+    const [lifetime, interval] = ofColumn.map((name) => ELEMENT[name]) as [ElementDef, ElementDef];
     const byColumn = pair.to.read.columns.map((after) => {
       const ends = { id: after.id, before: pair.from.read.column(after.id), after };
       return pair.betweenColumns(ends, lifetime, interval).value;

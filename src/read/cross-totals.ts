@@ -208,10 +208,11 @@ function sumUnpaid(read: Read, sink: Sink): void {
   for (const { all, slot, kinds } of UNPAID_TOTALS) {
     const line = index.single[all]!;
     const lines = line < 0 ? [] : linesOf(read, slot);
-    if (lines.length === 0) continue;
+    if (line < 0) continue;
     for (const kind of kinds) {
       const total = block.number(line, kind.total.position);
-      if (total === null) continue;
+      // Many machines count such vends in all alone; where there never was one in all, there was none of any column.
+      if (total === null || (lines.length === 0 && (total !== 0 || kind.span !== 'init'))) continue;
       let parts = 0;
       for (const part of lines) parts += block.number(part, kind.parts[0]!.position) ?? Number.NaN;
       if (Number.isSafeInteger(parts)) sink(kind, total, parts, line, -1);

@@ -56,6 +56,67 @@ describe('judgeMovedTotals (domain rule: VA103 = CA203 + DA203 + DB203 where int
   });
 });
 
+describe('judgeMovedTotals: test and free vends (domain rule: Σ PA3 = VA2 and Σ PA4 = VA3, lifetime and interval)', () => {
+  const KINDS = [
+    ['test', 'VA2', 'PA3'],
+    ['free', 'VA3', 'PA4'],
+  ] as const;
+  const COLUMN = ['PA1*11*100', 'PA2*50*5000'];
+
+  it.each(KINDS)('doubts %s vends that one of the two does not have', (what, all, column) => {
+    const unpaid = (inAll: number, inColumn: number): string[] => [
+      'VA1*5000*50',
+      `${all}*${inAll * 100}*${inAll}`,
+      ...COLUMN,
+      `${column}*${inColumn}*${inColumn * 100}`,
+    ];
+    expect(doubts(unpaid(4, 4), unpaid(9, 9))).toEqual([]);
+    // An old scar is no matter of this interval.
+    expect(doubts(unpaid(6, 4), unpaid(11, 9))).toEqual([]);
+    for (const changed of [unpaid(8, 9), unpaid(9, 8)]) {
+      const found = doubts(unpaid(4, 4), changed);
+      expect(found).toHaveLength(2);
+      for (const message of found) expect(message).toContain(`all ${what} vends since initialisation`);
+    }
+  });
+
+  it.each(KINDS)('holds %s vends by counters since the last reset against each other, too', (what, all, column) => {
+    const unpaid = (inAll: number, inColumn: number): string[] => [
+      'VA1*5000*50',
+      `${all}***${inAll * 100}*${inAll}`,
+      ...COLUMN,
+      `${column}***${inColumn}*${inColumn * 100}`,
+      'EA3*********4*0',
+    ];
+    expect(doubts(unpaid(4, 4), unpaid(9, 9))).toEqual([]);
+    expect(doubts(unpaid(4, 4), unpaid(9, 8))).toEqual([
+      `The value of all ${what} vends rose by 5.00 EUR, its columns by 4.00 EUR; some of these are counters since the last reset, which nothing else bears out.`,
+      `The number of all ${what} vends rose by 5, its columns by 4; some of these are counters since the last reset, which nothing else bears out.`,
+    ]);
+  });
+
+  it.each(KINDS)(
+    'holds the first %s vends of all against each other, where none stood at 0 before',
+    (_, all, column) => {
+      const before = ['VA1*5000*50', `${all}*0*0`, ...COLUMN];
+      const after = (inAll: number, inColumn: number): string[] => [
+        'VA1*5000*50',
+        `${all}*${inAll * 100}*${inAll}`,
+        ...COLUMN,
+        `${column}*${inColumn}*${inColumn * 100}`,
+      ];
+      expect(doubts(before, after(2, 2))).toEqual([]);
+      expect(doubts(before, after(2, 3))).toHaveLength(2);
+    },
+  );
+
+  it.each(KINDS)('takes %s vends that are counted in all alone for no difference', (_, all) => {
+    const inAll = (count: number): string[] => ['VA1*5000*50', `${all}*${count * 100}*${count}`, ...COLUMN];
+    expect(doubts(inAll(0), inAll(2))).toEqual([]);
+    expect(doubts(inAll(2), inAll(5))).toEqual([]);
+  });
+});
+
 describe('judgeCardShare', () => {
   it('doubts more card sales than sales, whatever explains the totals', () => {
     const one = (all: number, cash: number, card: number): string[] => [
