@@ -13,6 +13,7 @@ export const ATTENTION_CAUSES = [
   'counters-back',
   'bag-differs',
   'round-adjusted',
+  'one-sided',
   'bag-uncounted',
   'bag-open',
   'sales-stopped',

@@ -84,6 +84,7 @@ export const CAUSE_OF_CODE: Readonly<Record<FindingCode, AttentionCause>> = {
   'capture-unusable': 'bag-open',
   'match-by-date': 'bag-open',
   'round-adjusted': 'round-adjusted',
+  'one-sided': 'one-sided',
   'deposit-sum': 'accounts-open',
   'deposit-differs': 'accounts-open',
   'deposit-missing': 'accounts-open',

@@ -11,6 +11,7 @@ export type { SoldOut } from './judge-sold-out.js';
 export { listAttention, listAttentionOf } from './list-attention.js';
 export { lookAtMachine, lookAtSetAside } from './look-at-machine.js';
 export type { DayRead, MachineDay, MachineName } from './machine-day.js';
+export { findOneSided, lookAtOneSided, MOST_BAGS, type OneSided, type SettledBags } from './one-sided.js';
 export { orderAttention } from './order-attention.js';
 export { outlineFigures, outlineInterval, type Past, type PastColumn, type PastStretch } from './sales-history.js';
 export { type AttentionInputs, type SplitDay, splitDay } from './split-day.js';

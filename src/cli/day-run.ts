@@ -225,13 +225,14 @@ export class DayRun {
       stale: staleDays,
     }: { findings: readonly Finding[]; origin: DayOrigin; stale: readonly StaleFolder[] },
   ): Promise<{ day: Day; json: string; status: number }> {
-    const [{ adjustedOnDay }, { makeDayParts }] = await Promise.all([
+    const [{ adjustedOnDay, lookBack }, { makeDayParts }] = await Promise.all([
       import('../book/closing/index.js'),
       import('../book/run/index.js'),
     ]);
     const { options } = this.#setting;
     const stale = new Set((await this.#book.staleMachines()).map(({ machine }) => machine));
     const rounds = await this.#settleRounds(roster);
+    const settlements = rounds.map(({ settlement }) => settlement);
     const writer = new DayWriter();
     const out = options.out === undefined ? null : this.#path(options.out);
     const folder = out === null || !options.tables ? null : new DayFolder(out);
@@ -240,8 +241,9 @@ export class DayRun {
       day: this.#day,
       ...this.#takeOptions(roster),
       strict: options.strict,
-      settlements: { settlements: rounds.map(({ settlement }) => settlement), findings: [] },
+      settlements: { settlements, findings: [] },
       adjusted: await adjustedOnDay(this.#book, this.#day),
+      oneSided: await lookBack(this.#book, this.#day, settlements),
       findings,
       stale,
       withContents: pages !== null,

@@ -2,8 +2,11 @@ import {
   type AdjustedRound,
   type AttentionInputs,
   listAttentionOf,
+  lookAtOneSided,
   type MachineStock,
   measureStock,
+  type OneSided,
+  orderAttention,
   type Past,
   splitDay,
 } from '../attention/index.js';
@@ -45,6 +48,8 @@ export interface DayInputs {
   readonly findings?: readonly Finding[];
   /** Closed rounds that were adjusted by what came in on the day, and its own that were. Default: none. */
   readonly adjusted?: readonly AdjustedRound[];
+  /** Machines and drivers whose bags always differ in one direction. Default: none. */
+  readonly oneSided?: readonly OneSided[];
 }
 
 /**
@@ -96,7 +101,7 @@ export function makeDay(inputs: DayInputs): Day {
       unknown: machines.filter(({ name, reads }) => name.row === null && reads.length > 0).length,
     },
     totals: sumIntervals(today),
-    attention: listAttentionOf(split),
+    attention: orderAttention([...listAttentionOf(split), ...(inputs.oneSided ?? []).map(lookAtOneSided)]),
     sales: today.flatMap((step) => sayReplaced(step, makeSalesRows(step), inputs)),
     cash: today.flatMap((step) => sayReplaced(step, [makeCashRow(step)], inputs)),
     settlements: settlements.settlements,

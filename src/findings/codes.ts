@@ -93,6 +93,7 @@ export const FINDING_CODES = {
   'capture-unusable': entry('doubt', 'the capture of the visit cannot be used'),
   'restart-inside': entry('doubt', 'the counters started again since the last collection'),
   'match-by-date': entry('doubt', 'no capture near the time of the visit; the one of its date was taken'),
+  'one-sided': entry('doubt', 'bags of one machine or driver always differ in one direction'),
   'round-adjusted': entry('doubt', 'a closed round came out otherwise by what became known later'),
   'mixed-currency': entry('doubt', 'currencies that are never added together'),
   // accounts

@@ -1,5 +1,6 @@
 import {
   type CaptureListRow,
+  getOrAdd,
   keyOfName,
   keysOfNumbers,
   keysOfSheetName,
@@ -145,13 +146,4 @@ function firstBy<T>(rows: readonly T[], keyOf: (row: T) => string | null): Map<s
     if (key !== null && !found.has(key)) found.set(key, row);
   }
   return found;
-}
-
-function getOrAdd<K, V>(map: Map<K, V>, key: K, make: () => V): V {
-  let value = map.get(key);
-  if (value === undefined) {
-    value = make();
-    map.set(key, value);
-  }
-  return value;
 }

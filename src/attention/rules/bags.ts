@@ -41,6 +41,17 @@ export const roundAdjustedRule: CauseRule = {
   weigh: () => stakeNotKnown('Not known: the adjustment in the book says how much it is.'),
 };
 
+/** Machines and drivers whose bags always differ in one direction; each is weighed by itself, see `lookAtOneSided`. */
+export const oneSidedRule: CauseRule = {
+  cause: 'one-sided',
+  todo:
+    'Look for a cause that always works one way: a price off plan, tubes topped up by hand, a coin counted as another, the count. A ' +
+    'difference is no proof against anybody.',
+  cautions: COUNT_CAUTIONS,
+  tell: tellWorst,
+  weigh: () => stakeNotKnown('Not known: the finding says what the bags come to together.'),
+};
+
 /** Service reads of which no bag was counted. */
 export const bagUncountedRule: CauseRule = {
   cause: 'bag-uncounted',

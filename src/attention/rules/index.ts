@@ -1,6 +1,6 @@
 import type { AttentionCause } from '../attention-item.js';
 import type { CauseRule } from '../cause-rule.js';
-import { bagDiffersRule, bagOpenRule, bagUncountedRule, roundAdjustedRule } from './bags.js';
+import { bagDiffersRule, bagOpenRule, bagUncountedRule, oneSidedRule, roundAdjustedRule } from './bags.js';
 import {
   captureDoubtfulRule,
   notReadRule,
@@ -26,6 +26,7 @@ export const CAUSE_RULES: Readonly<Record<AttentionCause, CauseRule>> = {
   'counters-back': countersBackRule,
   'bag-differs': bagDiffersRule,
   'round-adjusted': roundAdjustedRule,
+  'one-sided': oneSidedRule,
   'bag-uncounted': bagUncountedRule,
   'bag-open': bagOpenRule,
   'sales-stopped': salesStoppedRule,

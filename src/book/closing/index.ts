@@ -10,6 +10,7 @@ export { countChangedRounds } from './count-changed-rounds.js';
 export { correctionBodySchema, countBodySchema, unusableBodySchema, withdrawalBodySchema } from './count-shapes.js';
 export type { CountSheet } from './count-sheet.js';
 export { countsOfDay, type DayCounts } from './counts-of-day.js';
+export { lookBack } from './look-back.js';
 export type { Signature } from './plan-counts.js';
 export { type AdjustOptions, type RecordedAdjustment, recordAdjustments } from './record-adjustments.js';
 export { type BookRequest, type BookRound, type BookRounds, settleBook } from './settle-book.js';

@@ -20,6 +20,8 @@ export interface DayPartsOptions {
   readonly settlements?: Settlements;
   /** Closed rounds that were adjusted; see `adjustedOnDay`. Default: none. */
   readonly adjusted?: DayInputs['adjusted'];
+  /** Machines and drivers whose bags always differ in one direction; see `lookBack`. Default: none. */
+  readonly oneSided?: DayInputs['oneSided'];
   /** What was found in the office's sheets and while files were taken in. */
   readonly findings?: readonly Finding[];
   /** How many machines are looked at together. Default 8. */
@@ -47,12 +49,15 @@ const NOTHING: Settlements = { settlements: [], findings: [] };
  * again, but for machines that are named as not worked out.
  */
 export async function* makeDayParts(store: BookStore, options: DayPartsOptions): AsyncGenerator<DayPart> {
-  const { day, take, settlements = NOTHING, adjusted = [], machinesAtOnce = MACHINES_AT_ONCE } = options;
+  const { day, take, settlements = NOTHING, adjusted = [], oneSided = [], machinesAtOnce = MACHINES_AT_ONCE } = options;
   const { parts, names } = await planDay(store, { day, roster: take.roster, machinesAtOnce });
   const visits = shareVisits(settlements, parts, names);
   for (const [place, part] of parts.entries()) {
-    const first = { settlements, adjusted };
-    const own = { visits: visits[place]!, ...(place === 0 ? first : { settlements: NOTHING, adjusted: [] }) };
+    const first = { settlements, adjusted, oneSided };
+    const own = {
+      visits: visits[place]!,
+      ...(place === 0 ? first : { settlements: NOTHING, adjusted: [], oneSided: [] }),
+    };
     yield await makePart(store, part, own, { ...options, findings: place === 0 ? (options.findings ?? []) : [] });
   }
 }
@@ -71,7 +76,7 @@ function shareVisits({ settlements }: Settlements, parts: readonly PlannedPart[]
 async function makePart(
   store: BookStore,
   part: PlannedPart,
-  own: Pick<DayInputs, 'visits' | 'settlements' | 'adjusted'>,
+  own: Pick<DayInputs, 'visits' | 'settlements' | 'adjusted' | 'oneSided'>,
   options: DayPartsOptions,
 ): Promise<DayPart> {
   const { day, take, findings = [], stale = new Set(), withContents = false, onMachine } = options;
