@@ -6,6 +6,8 @@ import { makeStep, negate, sumOf, type TraceStep, unknownStep } from './trace-st
 const WHY: Readonly<Record<UnknownWhy, string>> = {
   absent: 'Neither read has this counter; absent is not zero.',
   'absent-now': 'The later read does not have this counter any more; absent is not zero.',
+  renumbered:
+    'Columns may have changed their numbers: it rose by more than the machine sold, and that of another one fell.',
   'absent-before': 'The earlier read does not have this counter, and nothing shows that it stood at 0.',
   backward: 'The counter went down, and no cause was found.',
   'reset-not-known': 'There is no lifetime counter, and it cannot be told who cleared this one when.',

@@ -13,6 +13,7 @@ import { judgeCardShare, judgeMovedTotals } from './moved-totals.js';
 import { judgePair } from './pair-findings.js';
 import { PaymentLists } from './payment-lists.js';
 import { type ColumnEnds, ReadPair } from './read-pair.js';
+import { leaveOutRenumbered } from './renumbered-columns.js';
 import type { StepTotals } from './step.js';
 import type { TakenRead } from './taken-read.js';
 
@@ -28,7 +29,8 @@ import type { TakenRead } from './taken-read.js';
 export function buildInterval(from: TakenRead, to: TakenRead, roster: Roster): Interval {
   const pair = new ReadPair(from, to);
   const lists = new PaymentLists(pair);
-  const columns = columnsOf(pair).map((ends) => measureColumn(pair, ends, planOf(pair, ends.id, roster), lists));
+  const measured = columnsOf(pair).map((ends) => measureColumn(pair, ends, planOf(pair, ends.id, roster), lists));
+  const columns = leaveOutRenumbered(pair, measured);
   const money = moveCash(pair);
   const vends = measureVends(pair);
   const differences = [...Object.values(vends), ...Object.values(money.differences)];

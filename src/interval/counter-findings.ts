@@ -15,6 +15,7 @@ export function judgeCounters(pair: ReadPair, differences: readonly Difference[]
   return [
     ...told(({ modulus }) => modulus !== null, byElement, sayRollOver),
     ...(pair.isReversed ? [] : told(({ why }) => why === 'backward', byElement, sayBackward)),
+    ...told(({ why }) => why === 'renumbered', byElement, sayRenumbered),
     ...told(({ why, basis }) => why === 'absent-now' && basis !== 'restart', bySegment, sayAbsentNow),
     ...told(({ why, basis }) => why === 'absent-before' && basis !== 'restart', bySegment, sayAbsentBefore),
     ...told(({ why }) => why === 'reset-not-known', together, sayUnclearReset),
@@ -92,6 +93,11 @@ function sayBackward(pair: ReadPair, same: readonly Difference[]): Finding {
   const message = `${counter(same)}: ${what}. Its figure is left out.`;
   const advice = adviseAtCabinet('Read the machine again and compare; if it stays so, have the board looked at.');
   return makeFinding('counter-backward', message, { ...detailFor(pair, same), ...advice });
+}
+
+function sayRenumbered(pair: ReadPair, same: readonly Difference[]): Finding {
+  const message = `${counter(same)}: it rose, ${figures(same)}, and another went down: columns may have changed numbers. Its figure is left out.`;
+  return makeFinding('cross-total', message, { ...detailFor(pair, same), severity: 'doubt' });
 }
 
 function sayAbsentNow(pair: ReadPair, same: readonly Difference[]): Finding {

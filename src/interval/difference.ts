@@ -4,10 +4,10 @@ import type { ElementDef } from '../dictionary/index.js';
 export type Basis = 'lifetime' | 'interval' | 'restart';
 
 /**
- * Why a difference is not known. A counter of a board that nothing shows to have started at 0 when it came is `absent-before`
+ * Why a difference is not known. `renumbered` is that of a column whose counter may have been another column's before. A counter of a board that nothing shows to have started at 0 when it came is `absent-before`
  * as well: the earlier read has no stand of it.
  */
-export type UnknownWhy = 'absent' | 'absent-now' | 'absent-before' | 'backward' | 'reset-not-known';
+export type UnknownWhy = 'absent' | 'absent-now' | 'absent-before' | 'backward' | 'renumbered' | 'reset-not-known';
 
 /** What one counter moved by between two reads, with all it rests on. */
 export interface Difference {

@@ -10,7 +10,8 @@ import type { TakenRead } from './taken-read.js';
 
 type Counter = readonly [lifetime: ElementName, interval: ElementName];
 
-interface MovedTotal {
+/** One way to hold the sales of a machine against its parts. */
+export interface MovedTotal {
   readonly unit: 'money' | 'count';
   /** Which vends, fit to stand before "vends". */
   readonly vends: 'paid' | 'test' | 'free';

@@ -3,7 +3,6 @@ import { describeMoney, type Minor } from '../model/index.js';
 import { Column, type Read } from '../read/index.js';
 import type { Difference } from './difference.js';
 import { isRise, measureFall } from './lifetime-fall.js';
-import { canHaveStartedAtZero } from './new-columns.js';
 import { judgeReset, type ResetJudgement, type ResetState } from './resets.js';
 import { judgeRestart, type Restart } from './restart.js';
 import { type Counters, type End, type PairKnowledge, subtractCounters } from './subtract-counters.js';
@@ -23,8 +22,6 @@ export class ReadPair {
   readonly #mayRollOver: boolean;
   readonly #known: PairKnowledge;
   readonly #zeros: { readonly from: ZeroSegments; readonly to: ZeroSegments };
-  /** Null until it is asked for, and true while it is worked out. */
-  #newStartAtZero: boolean | null = null;
 
   /** @throws RangeError when both are the same read */
   constructor(from: TakenRead, to: TakenRead) {
@@ -112,7 +109,7 @@ export class ReadPair {
     return this.#subtract(counters, this.from.read, this.to.read);
   }
 
-  /** What a column's counter moved by. A column that only the later read has started at 0 where that can be (domain rule: a doubt). */
+  /** What a column's counter moved by. A column that only the later read has started at 0 (domain rule: a doubt). */
   columnDifference(id: string, lifetime: ElementName, interval: ElementName): Difference {
     return this.betweenColumns(this.#columnsOf(id), ELEMENT[lifetime], ELEMENT[interval]);
   }
@@ -130,16 +127,7 @@ export class ReadPair {
   #subtract(counters: Counters, before: Read | Column | null, after: Read | Column | null): Difference {
     const from = new CounterEnd(before, counters, this.#zeros.from);
     const to = new CounterEnd(after, counters, this.#zeros.to);
-    const isOlder = counters.isNew && !this.#canStartAtZero();
-    return subtractCounters(isOlder ? { ...counters, isOlder } : counters, from, to, this.#known);
-  }
-
-  #canStartAtZero(): boolean {
-    if (this.#newStartAtZero === null) {
-      this.#newStartAtZero = true;
-      this.#newStartAtZero = canHaveStartedAtZero(this);
-    }
-    return this.#newStartAtZero;
+    return subtractCounters(counters, from, to, this.#known);
   }
 }
 

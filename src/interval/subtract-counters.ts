@@ -24,8 +24,6 @@ export interface Counters {
   /** Whether the thing counted did not exist at the earlier read, or no longer exists at the later one. */
   readonly isNew: boolean;
   readonly isGone: boolean;
-  /** Whether it is new and the machine's totals show that it counted before, under another number. */
-  readonly isOlder?: boolean;
 }
 
 /** What is known of the pair of reads as a whole. */
@@ -108,8 +106,7 @@ function lifetimeGone(task: Task): Difference {
 function lifetimeCome(task: Task, after: number): Difference {
   const { counters, from, to, known } = task;
   const { state } = known.reset;
-  const isCut = to.interval !== null && to.interval < after && (state === 'cleared' || state === 'kept');
-  const isOlder = (counters.isOlder === true && after > 0) || isCut;
+  const isOlder = to.interval !== null && to.interval < after && (state === 'cleared' || state === 'kept');
   const wasZero = counters.isNew ? !isOlder : from.isLeftOutAtZero || to.interval === after;
   if (wasZero) return make(task, 'lifetime', after);
   return exactByInterval(task) ?? unknown(task, 'lifetime', 'absent-before');
@@ -146,7 +143,6 @@ function byInterval(task: Task): Difference {
 
 /** A column that only the later read has, yet counted before the last reset: it did not start at 0 in between. */
 function isOlderThanReset({ counters, to }: Task): boolean {
-  if (counters.isOlder === true) return true;
   return counters.isNew && to.lifetime !== null && to.interval !== null && to.interval < to.lifetime;
 }
 

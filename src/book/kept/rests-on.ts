@@ -8,7 +8,7 @@ import type { BookStep, RecordedRead, StepToKeep, WorkedOutRead } from '../store
  * The version of the rules by which reads are checked and steps worked out. It goes up whenever the same captures give
  * another result than before, so that what was kept is worked out anew; a test fails when results change and it does not.
  */
-export const RULES_VERSION = 3;
+export const RULES_VERSION = 4;
 
 /** What the user says of all captures, as far as results rest on it. */
 export type OfficeOptions = Pick<CheckCircumstances, 'defaults' | 'clockToleranceMinutes'>;

@@ -9,8 +9,8 @@ import { openBook } from '../store/temporary-book.js';
 
 /** The version of the rules, and the digest of all that a book keeps of the demo by it. One goes with the other. */
 const HELD = {
-  // 3: test and free vends are held against their columns; the demo has none that differ.
-  version: 3,
+  // 3: test and free vends are held against their columns. 4: columns that changed numbers. The demo has none of either.
+  version: 4,
   results: '4907e293c477a72221b40e6560ee226e8f689b2380210ca8911c834bf98c9193',
 };
 
