@@ -8,6 +8,7 @@ import {
   type Finding,
   layExplained,
   layFindings,
+  layUnconfirmed,
   printable,
   type Style,
   walkFiles,
@@ -36,13 +37,19 @@ const VIEW: View<FileSegment> = {
 /** Segments are printed as they come, each file under its name. */
 function textReport(style: Style): TextReport<FileSegment> {
   let last: string | null = null;
+  const unconfirmed = new Set<string>();
   return {
     add({ file, segment }) {
+      for (const { name, text, isUnconfirmed } of segment.elements)
+        if (isUnconfirmed && /\d/.test(text)) unconfirmed.add(name);
       const heading = file === last ? [] : [...(last === null ? [] : ['']), style.bold(printable(file, 400)), ''];
       last = file;
       return [...heading, ...layExplained(segment, style)];
     },
-    lay: (general) => (general.length === 0 ? [] : ['', ...layFindings(general, style)]),
+    lay: (general) => [
+      ...(unconfirmed.size === 0 ? [] : ['', ...layUnconfirmed(unconfirmed)]),
+      ...(general.length === 0 ? [] : ['', ...layFindings(general, style)]),
+    ],
   };
 }
 

@@ -1,6 +1,7 @@
 import { type ElementKind, findElement, findSegment, type Span } from '../dictionary/index.js';
 import type { Segment } from '../segments/index.js';
 import { elementWords, type ReadMoney } from './element-words.js';
+import { UNCONFIRMED } from './unconfirmed-elements.js';
 
 /** One element of a capture in words. */
 export interface ExplainedElement {
@@ -16,6 +17,8 @@ export interface ExplainedElement {
   readonly span: Span | null;
   /** What it says, where the text does not say it itself. */
   readonly words: string | null;
+  /** Whether nothing else in a capture, or in those before and after it, confirms it; see `UNCONFIRMED`. */
+  readonly isUnconfirmed: boolean;
   readonly offset: number;
 }
 
@@ -71,5 +74,6 @@ function explainElement(name: string, text: string, setting: ReadMoney): Omit<Ex
     kind: known?.kind ?? null,
     span: known?.span ?? null,
     words: known === null || text === '' ? null : elementWords(text, known, setting),
+    isUnconfirmed: UNCONFIRMED.has(name),
   };
 }

@@ -52,7 +52,7 @@ export { layCheck } from './text/check-text.js';
 export { ChecksReport } from './text/checks-text.js';
 export { layDay } from './text/day-text.js';
 export { layDeposits } from './text/deposits-text.js';
-export { layExplained } from './text/explanation-text.js';
+export { layExplained, layUnconfirmed } from './text/explanation-text.js';
 export { layFindings } from './text/findings-text.js';
 export { layInstallation } from './text/install-text.js';
 export { describeInterval, layInterval } from './text/interval-text.js';

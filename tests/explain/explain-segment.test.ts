@@ -28,9 +28,11 @@ describe('explainSegment', () => {
       kind: 'money',
       span: 'init',
       words: '12.50 EUR',
+      isUnconfirmed: false,
       offset: 4,
     });
     expect(elements[1]).toMatchObject({ name: 'CA202', words: null, offset: 9 });
+    expect(explain('CA7*5*1').elements.map(({ isUnconfirmed }) => isUnconfirmed)).toEqual([true, true]);
   });
 
   it('keeps what nobody knows as it is', () => {

@@ -11,6 +11,7 @@ const explainedElementShape = z.object({
   /** Since initialisation, since the last reset, or as it stands now. */
   span: z.enum(['init', 'reset', 'level']).nullable(),
   words: textShape,
+  isUnconfirmed: z.boolean().describe('Nothing else in a capture, or in those before and after it, confirms it'),
   offset: z.int().min(0),
 });
 

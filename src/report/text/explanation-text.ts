@@ -1,4 +1,4 @@
-import type { ExplainedElement, ExplainedSegment } from '../../explain/index.js';
+import { type ExplainedElement, type ExplainedSegment, nameElements } from '../../explain/index.js';
 import { printable } from '../../findings/index.js';
 import type { Style } from './style.js';
 import { padText, textWidth } from './text-width.js';
@@ -16,6 +16,23 @@ export function layExplained(segment: ExplainedSegment, style: Style): string[] 
     .join('; ');
   const heading = hangText(`${padText(`line ${line}`, 10)} `, printable(`${id}  ${about}`, LONGEST));
   return [...heading.map(style.bold), ...elements.flatMap(layElement)];
+}
+
+/**
+ * What no check of digits can see in a capture that was shown, and what the integrity value is not; nothing where all is confirmed.
+ *
+ * @param names - elements with digits that nothing confirms
+ */
+export function layUnconfirmed(names: ReadonlySet<string>): string[] {
+  if (names.size === 0) return [];
+  const which = nameElements(names).join(', ');
+  return [
+    ...hangText('', `Nothing else in a capture confirms ${which}: a digit changed there goes unnoticed.`),
+    ...hangText(
+      '',
+      'G85 shows damage on the way. It is no signature: anybody who changes a capture can make it fit again.',
+    ),
+  ];
 }
 
 function layElement({ name, text, meaning, words, isByProfile }: ExplainedElement): string[] {
