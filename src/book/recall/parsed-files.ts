@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { makeFinding } from '../../findings/index.js';
 import { type Unpacked, unpackCapture } from '../../io/unpack.js';
 import { type CaptureEnd, type CaptureFile, type Read, readCaptures, streamReads } from '../../read/index.js';
@@ -22,6 +23,8 @@ export class ParsedFiles {
   readonly #store: BookStore;
   readonly #atHand = new FilesAtHand(BYTES_AT_HAND);
   readonly #smallAtHand: FilesAtHand;
+  /** Large files whose bytes were held against their hash. */
+  readonly #whole = new Set<string>();
 
   /** @param smallAtHand - small files that were parsed already. Default: none, so that all are read from what is stored */
   constructor(store: BookStore, smallAtHand: FilesAtHand = new FilesAtHand(0, 0)) {
@@ -33,10 +36,13 @@ export class ParsedFiles {
    * Every read of a file in turn.
    *
    * @returns what is found about the file as a whole
-   * @throws BookError `corrupted` when the book does not have the bytes
+   * @throws BookError `corrupted` when the book does not have the bytes that it recorded
    */
   async *readsOf(file: FileBytes): AsyncGenerator<Read, Pick<CaptureEnd, 'findings'>> {
-    if (isLarge(file)) return yield* streamReads(this.#store.partsOf(file.sha256));
+    if (isLarge(file)) {
+      await this.#holdToHash(file.sha256);
+      return yield* streamReads(this.#store.partsOf(file.sha256));
+    }
     const { reads, ...end } = await this.whole(file);
     yield* reads;
     return end;
@@ -44,6 +50,7 @@ export class ParsedFiles {
 
   /** Some reads of a file, by their numbers; those that it does not have are left out. */
   async pick(file: FileBytes, numbers: ReadonlySet<number>): Promise<Map<number, Read>> {
+    if (isLarge(file)) await this.#holdToHash(file.sha256);
     const picked = isLarge(file)
       ? await new LargeFile(this.#store, file.sha256).pick(numbers)
       : await this.#pickFrom(this.readsOf(file), numbers);
@@ -83,9 +90,25 @@ export class ParsedFiles {
   async #unpack(sha256: string): Promise<Unpacked> {
     const bytes = await this.#store.bytesOf(sha256);
     if (bytes === null) throw new BookError('corrupted', `The bytes of file ${sha256} are missing. Verify the book.`);
+    if (createHash('sha256').update(bytes).digest('hex') !== sha256) throw notAsRecorded(sha256);
     return unpackCapture(bytes);
   }
+
+  /** A large file is read once more for that, the first time that anything of it is asked for. */
+  async #holdToHash(sha256: string): Promise<void> {
+    if (this.#whole.has(sha256)) return;
+    const hash = createHash('sha256');
+    for await (const part of this.#store.partsOf(sha256)) hash.update(part);
+    if (hash.digest('hex') !== sha256) throw notAsRecorded(sha256);
+    this.#whole.add(sha256);
+  }
 }
+
+const notAsRecorded = (sha256: string): BookError =>
+  new BookError(
+    'corrupted',
+    `The bytes kept of file ${sha256} are not those that were recorded: the book is damaged, or another program changed it. Verify the book.`,
+  );
 
 /** A file that was set aside before a byte of a capture could be looked for. */
 function sayNoCapture(message: string): CaptureFile {
